@@ -1,0 +1,124 @@
+#include "base/arena.h"
+
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { CHUNK_BYTES = 64 * 1024, ALIGNMENT = 16, STATUS_SYSTEM = 2 };
+
+typedef struct Chunk Chunk;
+struct Chunk {
+    Chunk *next;
+    size_t used;
+    size_t size;
+    _Alignas(16) char bytes[];
+};
+
+struct Arena {
+    Chunk *chunks; /* the newest first; only it is filled */
+    size_t used;
+};
+
+static _Noreturn void exhausted(void) {
+    static const char text[] = "tapebound: out of memory\n";
+    ssize_t written = write(STDERR_FILENO, text, sizeof text - 1);
+    (void)written;
+    _exit(STATUS_SYSTEM);
+}
+
+void *mem_alloc(size_t size) {
+    void *memory = calloc(1, size ? size : 1);
+    if (!memory) exhausted();
+    return memory;
+}
+
+void *mem_resize(void *memory, size_t size) {
+    void *moved = realloc(memory, size ? size : 1);
+    if (!moved) exhausted();
+    return moved;
+}
+
+char *mem_string(const char *text) {
+    size_t length = strlen(text);
+    char *copy = mem_alloc(length + 1);
+    memcpy(copy, text, length);
+    return copy;
+}
+
+Arena *arena_new(void) {
+    return mem_alloc(sizeof(Arena));
+}
+
+void arena_free(Arena *arena) {
+    if (!arena) return;
+    for (Chunk *chunk = arena->chunks, *next; chunk; chunk = next) {
+        next = chunk->next;
+        free(chunk);
+    }
+    free(arena);
+}
+
+static Chunk *chunk_for(Arena *arena, size_t size) {
+    Chunk *chunk = arena->chunks;
+    if (chunk && chunk->size - chunk->used >= size) return chunk;
+    size_t room = size > CHUNK_BYTES ? size : CHUNK_BYTES;
+    if (room > SIZE_MAX - sizeof(Chunk)) exhausted();
+    Chunk *fresh = malloc(sizeof(Chunk) + room);
+    if (!fresh) exhausted();
+    fresh->used = 0;
+    fresh->size = room;
+    fresh->next = chunk;
+    arena->chunks = fresh;
+    return fresh;
+}
+
+void *arena_alloc(Arena *arena, size_t size) {
+    if (size > SIZE_MAX - ALIGNMENT) exhausted();
+    size_t rounded = (size + ALIGNMENT - 1) & ~(size_t)(ALIGNMENT - 1);
+    Chunk *chunk = chunk_for(arena, rounded);
+    void *memory = chunk->bytes + chunk->used;
+    chunk->used += rounded;
+    arena->used += rounded;
+    memset(memory, 0, rounded);
+    return memory;
+}
+
+void *arena_array(Arena *arena, size_t count, size_t size) {
+    if (size && count > SIZE_MAX / size) exhausted();
+    return arena_alloc(arena, count * size);
+}
+
+char *arena_copy(Arena *arena, const char *text, size_t length) {
+    char *copy = arena_alloc(arena, length + 1);
+    if (length) memcpy(copy, text, length);
+    return copy;
+}
+
+char *arena_string(Arena *arena, const char *text) {
+    return arena_copy(arena, text, strlen(text));
+}
+
+char *arena_vprintf(Arena *arena, const char *format, va_list args) {
+    va_list again;
+    va_copy(again, args);
+    int length = vsnprintf(NULL, 0, format, args);
+    if (length < 0) length = 0;
+    char *text = arena_alloc(arena, (size_t)length + 1);
+    vsnprintf(text, (size_t)length + 1, format, again);
+    va_end(again);
+    return text;
+}
+
+char *arena_printf(Arena *arena, const char *format, ...) {
+    va_list args;
+    va_start(args, format);
+    char *text = arena_vprintf(arena, format, args);
+    va_end(args);
+    return text;
+}
+
+size_t arena_used(const Arena *arena) {
+    return arena->used;
+}

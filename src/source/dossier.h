@@ -1,0 +1,201 @@
+/* A dossier: the plain model of one player's report, every part with its place. Texts are UTF-8 and live in the arena. */
+#ifndef TB_SOURCE_DOSSIER_H
+#define TB_SOURCE_DOSSIER_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "source/columns.h"
+#include "source/house.h"
+#include "source/notation.h"
+#include "source/profile.h"
+
+/* Prose: paragraphs and lists of runs. */
+typedef enum RunKind {
+    RUN_TEXT,
+    RUN_EMPHASIS,
+    RUN_STRONG,
+    RUN_TERM,
+    RUN_STAT, /* computed: see StatRef */
+    RUN_CITE  /* text is the snap's name, `snap` its row */
+} RunKind;
+
+typedef enum StatFormat { STAT_RATE, STAT_K_OF_N, STAT_VALUE, STAT_INTERVAL } StatFormat;
+
+typedef struct StatRef {
+    int measure;       /* or -1 */
+    int total;         /* or -1; one of the two is given */
+    int slice;         /* -1: all */
+    const Expr *where; /* from `when`, may be NULL; joined with the slice by and */
+    StatFormat format;
+} StatRef;
+
+typedef struct Run {
+    RunKind kind;
+    const char *text;
+    StatRef stat;
+    int snap; /* RUN_CITE: row, -1 unknown */
+    Place place;
+} Run;
+
+typedef struct Paragraph {
+    bool item; /* of a list */
+    Run *runs;
+    size_t run_count;
+    Place place;
+} Paragraph;
+
+typedef struct Prose {
+    Paragraph *paragraphs;
+    size_t count;
+    Place place;
+} Prose;
+
+typedef struct Snap {
+    int number;
+    int game;            /* index in Dossier.games */
+    const char *name;    /* "g1.14" */
+    const char **texts;  /* by field index: as charted, NULL where not charted; derived fields NULL */
+    Place place;
+} Snap;
+
+typedef struct Game {
+    const char *id; /* "g1" */
+    const char *on; /* ISO date */
+    const char *opponent;
+    const char *site;   /* home, away, neutral */
+    const char *result; /* "W 31-24", may be NULL */
+    const char *by;     /* evaluator id of the chart */
+    const char *media;  /* media id, may be NULL */
+    const char *marks;  /* exception fields the chart says it marked, space separated, may be NULL */
+    size_t first_row, row_count;
+    double *official;   /* by total index of the profile; NaN where not given; NULL without <official> */
+    Place place;
+} Game;
+
+typedef struct Media {
+    const char *id;
+    const char *href;
+    double fps; /* 0: not given */
+    Place place;
+} Media;
+
+typedef struct Measurable {
+    const MeasurableKind *kind; /* of the profile; NULL when the profile has none of this kind */
+    const char *id;             /* height, weight, … */
+    const char *notation;       /* as written: "6043" */
+    double value;               /* inches, pounds, seconds or count: notation_unit */
+    bool verified;
+    bool hand_timed;
+    const char *on;     /* ISO date, may be NULL */
+    const char *where;  /* free text, may be NULL */
+    Place place;
+} Measurable;
+
+typedef struct Cite {
+    int snap; /* row */
+    bool against;
+    const char *text;
+    Place place;
+} Cite;
+
+typedef enum ClaimKind { CLAIM_STRENGTH, CLAIM_CONCERN } ClaimKind;
+
+typedef struct Claim {
+    ClaimKind kind;
+    const char *id;
+    const char *title;
+    int slice;   /* what the claim is about */
+    int against; /* slice index; -1: the rest of the measure's denominator; -2: the profile's standard */
+    int measure;
+    int direction; /* +1: the claim says A is higher than B, -1 lower */
+    Prose prose;
+    Cite *cites;
+    size_t cite_count;
+    Place place;
+} Claim;
+
+enum { CLAIM_AGAINST_REST = -1, CLAIM_AGAINST_STANDARD = -2 };
+
+typedef struct Grade {
+    int trait;
+    double value;
+    const char *note; /* may be NULL */
+    Place place;
+} Grade;
+
+typedef struct Grades {
+    const char *by; /* evaluator id */
+    const char *on; /* may be NULL */
+    Grade *grades;
+    size_t count;
+    double overall; /* NaN when not given */
+    const char *when; /* at-once, by-camp, second-year, long, no; may be NULL */
+    const char *fit;
+    const char *role;
+    const char *says; /* a sentence about the overall, may be NULL */
+    Place place;
+} Grades;
+
+typedef struct Filing {
+    const char *by, *on;
+    int revision;
+    const char *note;
+    Place place;
+} Filing;
+
+typedef struct Fact { /* background, free: label and text */
+    const char *label;
+    const char *text;
+} Fact;
+
+typedef struct Dossier {
+    const char *id;
+    const char *path;
+    const Profile *profile;
+    const House *house;
+    const char *given, *family; /* name */
+    const char *school, *position, *class_, *jersey, *born, *throws;
+    Filing filing;
+    Measurable *measurables;
+    size_t measurable_count;
+    Media *media;
+    size_t media_count;
+    Game *games;
+    size_t game_count;
+    Snap *snaps; /* rows of `columns` */
+    size_t snap_count;
+    Columns columns;
+    Claim *claims;
+    size_t claim_count;
+    Grades *grades; /* the first is the filing evaluator's */
+    size_t grades_count;
+    Prose bottom_line, background, medical, personal;
+    Place place;
+} Dossier;
+
+/* Where templates are and which house applies; shared by all dossiers of a run. */
+typedef struct SourceContext SourceContext;
+
+/* `house_path` NULL: templates/houses/plain.xml. Profiles and schemas are loaded once and kept. */
+SourceContext *source_context_new(const char *templates, const char *house_path, Diagnostics *diagnostics);
+void source_context_free(SourceContext *context);
+const House *source_house(const SourceContext *context);
+const Profile *source_profile(SourceContext *context, const char *id, Place place, Diagnostics *diagnostics);
+
+/* Reads and validates one dossier: structure, vocabulary, references, expressions, notation. Returns NULL when there is
+ * nothing sensible to go on with; a dossier that has errors may still be returned so that later checks run, so ask
+ * diag_errors before using it for figures. Everything lives in `arena`, but for the profile and house (the context's). */
+Dossier *dossier_load(Arena *arena, SourceContext *context, const char *path, Diagnostics *diagnostics)
+    __attribute__((warn_unused_result));
+
+/* Row of the snap called "g1.14", or -1. */
+int dossier_snap(const Dossier *dossier, const char *name);
+
+/* The model as stable text, for --dump=model and goldens. */
+void dossier_dump(const Dossier *dossier, Buf *out);
+
+#endif

@@ -1,0 +1,109 @@
+/* A club's own: grade scale, evaluators, who may read, cautions, tint; and the layouts and scales beside it. */
+#ifndef TB_SOURCE_HOUSE_H
+#define TB_SOURCE_HOUSE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/arena.h"
+#include "base/diag.h"
+
+typedef struct GradeWord {
+    double from; /* the word holds from here to the next */
+    const char *word;
+    const char *says;
+} GradeWord;
+
+typedef struct Evaluator {
+    const char *id, *name, *role;
+} Evaluator;
+
+typedef struct WhenWord { /* when he is ready: "second-year" */
+    const char *id, *says;
+} WhenWord;
+
+typedef enum SuccessRule { SUCCESS_40_60_100, SUCCESS_50_70_100 } SuccessRule;
+
+typedef struct House {
+    const char *name;
+    const char *scale_name;
+    double grade_low, grade_high, grade_step, overall_step;
+    double grade_bar; /* the starter's bar */
+    GradeWord *words; /* from low to high */
+    size_t word_count;
+    Evaluator *evaluators;
+    size_t evaluator_count;
+    WhenWord *whens;
+    size_t when_count;
+    const char *readers;          /* footer: who may read */
+    const char *caution_medical;  /* printed over medical notes */
+    const char *caution_personal;
+    const char *caution_use;      /* on the methods page */
+    unsigned tint;                /* 0xRRGGBB */
+    SuccessRule success;
+    Place place;
+} House;
+
+const GradeWord *house_grade_word(const House *house, double grade); /* NULL below the scale */
+const Evaluator *house_evaluator(const House *house, const char *id); /* NULL unknown */
+
+/* A comparison population for one profile. */
+typedef struct ScaleQuantile {
+    double p; /* percent */
+    double value;
+} ScaleQuantile;
+
+typedef struct ScaleMeasurable {
+    const char *kind;
+    int n;
+    ScaleQuantile *quantiles; /* rising in p */
+    size_t quantile_count;
+} ScaleMeasurable;
+
+typedef struct Scale {
+    const char *id, *name, *profile, *years, *source, *licence;
+    ScaleMeasurable *measurables;
+    size_t count;
+} Scale;
+
+/* Scale for a profile from templates/scales/PROFILE.xml; NULL without a report when there is no such file. */
+const Scale *scale_load(Arena *arena, const char *templates, const char *profile, Diagnostics *diagnostics);
+const ScaleMeasurable *scale_measurable(const Scale *scale, const char *kind);
+
+typedef enum Paper { PAPER_LETTER, PAPER_A4 } Paper;
+
+typedef enum SectionKind {
+    SECTION_FRONT,
+    SECTION_MEASURABLES,
+    SECTION_FIGURES,
+    SECTION_STRENGTHS,
+    SECTION_CONCERNS,
+    SECTION_GRADES,
+    SECTION_BACKGROUND,
+    SECTION_SNAP_LOG,
+    SECTION_METHODS,
+    SECTION_GLOSSARY,
+    SECTION_KIND_COUNT
+} SectionKind;
+
+typedef struct LayoutSection {
+    SectionKind kind;
+    const char *title;
+    Place place;
+} LayoutSection;
+
+/* Distances in points. */
+typedef struct Layout {
+    const char *id, *name;
+    Paper paper;
+    bool duplex;
+    double inner, outer, head, foot; /* margins: binding edge, free edge, head line's baseline, foot line's baseline from the bottom */
+    double prose_size, prose_leading;
+    LayoutSection *sections;
+    size_t section_count;
+} Layout;
+
+/* Layout `name` from templates/layouts/NAME.xml, or a path when it contains a slash. NULL after reports. */
+const Layout *layout_load(Arena *arena, const char *templates, const char *name, Diagnostics *diagnostics);
+
+#endif

@@ -1,0 +1,173 @@
+/* Figures as data: what is drawn, not where. Each has a text alternative. Rates are 0..1. */
+#ifndef TB_STORY_FIGURES_H
+#define TB_STORY_FIGURES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+typedef enum FigureKind {
+    FIGURE_SCALE_STRIPS,
+    FIGURE_THROW_FIELD,
+    FIGURE_INTERVAL_ROWS,
+    FIGURE_TRAIT_BARS,
+    FIGURE_GRADE_RULE,
+    FIGURE_CLAIM_ROWS,
+    FIGURE_TAPE_TEST,
+    FIGURE_VERDICT_KEY,
+    FIGURE_KIND_COUNT
+} FigureKind;
+
+/* One measurable against its population. Values in the measurable's unit; `flipped` puts low values at the right. */
+typedef struct StripRow {
+    const char *label;    /* "Height" */
+    const char *notation; /* "6043" */
+    const char *plain;    /* "6 ft 4⅜ in" */
+    const char *low_text, *high_text; /* the 5th and 95th percentile in plain words, short */
+    double q5, q25, q50, q75, q95;    /* NaN: no population, the row prints without a line */
+    double value;
+    bool flipped;
+    bool open;            /* unverified or hand-timed */
+    const char *percentile; /* "81", "" when unknown */
+    const char *of;         /* "of 320" */
+} StripRow;
+
+typedef struct ScaleStrips {
+    StripRow *rows;
+    size_t count;
+} ScaleStrips;
+
+typedef struct RateCell {
+    int k, n;
+    double value, low, high;
+} RateCell;
+
+/* The field from above: bands of depth from the bottom up, lanes from left to right, to scale in yards. */
+typedef struct FieldLane {
+    const char *label;
+    double from, to; /* yards from the left sideline, 0..53.33 */
+    RateCell total;
+} FieldLane;
+
+typedef struct FieldBand {
+    const char *label;
+    double from, to; /* yards from the line of scrimmage, negative behind */
+    RateCell total;
+} FieldBand;
+
+typedef struct ThrowFieldFigure {
+    FieldLane *lanes;
+    size_t lane_count;
+    FieldBand *bands;
+    size_t band_count;
+    RateCell *cells; /* [band * lane_count + lane] */
+} ThrowFieldFigure;
+
+/* Rows of a rate or a value with interval on one axis. */
+typedef struct IntervalRow {
+    const char *label;
+    const char *count; /* "65/82", or "n 82" */
+    const char *value; /* "79%" or "7.4" */
+    const char *interval; /* "69–87" */
+    double point, low, high; /* on the axis; NaN: too few, the row prints "–" */
+    bool hatched;      /* n under 5: interval drawn hatched, no point */
+    bool open;         /* marker of the rest */
+    bool starts_group;
+} IntervalRow;
+
+typedef struct Axis {
+    double from, to, step;
+    const char *suffix; /* on the last tick label: "%" */
+    double scale;       /* tick labels are value * scale */
+} Axis;
+
+typedef struct IntervalRows {
+    IntervalRow *rows;
+    size_t count;
+    Axis axis;
+    double reference; /* a line behind the rows; NaN none */
+} IntervalRows;
+
+typedef struct TraitRow {
+    const char *label;
+    const char *weight;   /* "15" */
+    const char *grade;    /* "6.5", "–" */
+    const char *says;     /* note of the evaluator or definition */
+    double value;         /* NaN not graded */
+    double low, high;     /* range between evaluators; NaN: one only */
+} TraitRow;
+
+typedef struct TraitBars {
+    TraitRow *rows;
+    size_t count;
+    double low, high, bar; /* the house scale and the position's bar */
+} TraitBars;
+
+typedef struct GradeTick {
+    double at;
+    const char *label; /* "6" */
+    const char *word;  /* "holds", "" between words */
+} GradeTick;
+
+typedef struct GradeRule {
+    GradeTick *ticks;
+    size_t count;
+    double from, to;
+    double value;
+    double low, high;     /* range between evaluators; NaN: one */
+    const char *note;     /* "three evaluators: 6.0, 6.2, 6.4" */
+} GradeRule;
+
+typedef enum VerdictMark {
+    MARK_NONE,
+    MARK_TOO_FEW,
+    MARK_CONTRADICTED,
+    MARK_LEANING_AGAINST,
+    MARK_LEANING,
+    MARK_BORNE_OUT
+} VerdictMark;
+
+/* Front page: a claim in two rows. */
+typedef struct ClaimRow {
+    const char *group;   /* "WHY" printed above the first of its group, else NULL */
+    const char *title;
+    const char *measure; /* "on target, of throws" */
+    const char *target;  /* anchor of the claim */
+    IntervalRow a, b;
+    VerdictMark mark;
+    const char *verdict; /* "borne out"; "" without a test */
+    const char *detail;  /* "adjusted p 0.018" or the difference */
+} ClaimRow;
+
+typedef struct ClaimRows {
+    ClaimRow *rows;
+    size_t count;
+    Axis axis;
+} ClaimRows;
+
+/* Beside a claim: both sides, the difference, the verdict. */
+typedef struct TapeTest {
+    IntervalRow a, b;
+    Axis axis;
+    IntervalRow difference;
+    Axis difference_axis;
+    int direction; /* +1: the right half of the difference axis is as claimed and tinted; -1 the left */
+    bool testable; /* false: no difference is drawn */
+    VerdictMark mark;
+    const char *verdict;
+} TapeTest;
+
+typedef struct Figure {
+    FigureKind kind;
+    const char *alt; /* what it shows, in words, with its numbers */
+    union {
+        ScaleStrips strips;
+        ThrowFieldFigure field;
+        IntervalRows intervals;
+        TraitBars traits;
+        GradeRule grade;
+        ClaimRows claims;
+        TapeTest test;
+    } as;
+} Figure;
+
+#endif
