@@ -8,11 +8,20 @@
 #include "typeset/metrics.h"
 #include "typeset/pages.h"
 
+/* Words whose missing character has been reported, so that each is reported once however often it is measured and drawn. */
+typedef struct GlyphReports {
+    const Word **words; /* CANVAS_MOST_GLYPH_REPORTS; allocated by the first report */
+    size_t count;
+} GlyphReports;
+
+enum { CANVAS_MOST_GLYPH_REPORTS = 100 };
+
 typedef struct Canvas {
     Arena *arena;
     Metrics *metrics;
     Page *page;
     Diagnostics *diagnostics; /* missing glyphs and overfull lines; may be NULL */
+    GlyphReports *reports;    /* NULL: every missing glyph is reported each time it is met */
     double x, y;              /* added to every coordinate given */
 } Canvas;
 
@@ -29,12 +38,22 @@ extern const Ink INK_GUIDE;    /* 42 */
 extern const Ink INK_NONE;
 Ink ink_tint(int percent);
 
+/* A new blank mark at the end of the page; valid until the next one. Its coordinates are the page's, the offset not added. */
+Mark *canvas_mark(Canvas *canvas, MarkKind kind);
+
+/* Shapes one word. A character that no font has is reported at `place`. */
+const Word *canvas_word(Canvas *canvas, Face face, const char *text, size_t length, Place place);
+
 /* Splits `text` at spaces (a no-break space stays inside its word) and shapes it. */
 size_t canvas_words(Canvas *canvas, Face face, const char *text, const Word ***words);
 double canvas_width(Canvas *canvas, TextStyle style, const char *text);
 
 /* One line of text, `y` its baseline. `x` is its left end, right end or middle by `align`. Returns its width. */
 double canvas_text(Canvas *canvas, TextStyle style, double x, double y, CellAlign align, const char *text);
+/* The same from its left end, turned `degrees` counter-clockwise about it. */
+double canvas_turned(Canvas *canvas, TextStyle style, double x, double y, double degrees, const char *text);
+/* Shaped words from `x`, gaps of `word_space` points between them. `words` must live as long as the page. */
+void canvas_run(Canvas *canvas, TextStyle style, double x, double y, const Word **words, size_t count, double word_space);
 
 void canvas_line(Canvas *canvas, double x1, double y1, double x2, double y2, double width, Ink ink);
 void canvas_dashed(Canvas *canvas, double x1, double y1, double x2, double y2, double width, Ink ink, double dash, double gap);

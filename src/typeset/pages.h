@@ -46,7 +46,7 @@ typedef enum Role {
 } Role;
 
 typedef enum MarkKind {
-    MARK_TEXT,    /* words at a baseline */
+    MARK_TEXT,    /* words from points[0] along a baseline; an empty last word stands for a space at the end */
     MARK_LINE,    /* open polyline through `points` */
     MARK_SHAPE,   /* closed polygon through `points`, filled and/or stroked */
     MARK_RECT,    /* `box`, filled and/or stroked */
@@ -67,9 +67,10 @@ typedef struct Mark {
     float size;      /* TEXT type size; DISC radius; BOOKMARK level */
     float rotate;    /* TEXT: degrees counter-clockwise about its start */
     float word_space; /* TEXT: width of each gap between words, points */
+    float tracking;  /* TEXT: points added after every character, spaces too */
     uint8_t face;    /* TEXT */
     uint8_t role;    /* OPEN */
-    uint32_t count;  /* words or points */
+    uint32_t count;  /* TEXT: words; else points */
     const Word **words;
     const Point *points;
     const char *text;
