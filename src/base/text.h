@@ -8,7 +8,7 @@
 
 #include "base/buf.h"
 
-enum { TEXT_BAD = 0xFFFFFFFFu };
+#define TEXT_BAD 0xFFFFFFFFu
 
 /* Decodes the character at `at` (at < end), stores its length in bytes; TEXT_BAD and length 1 on an invalid sequence
  * (overlong forms and surrogates are invalid). */
