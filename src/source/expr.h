@@ -48,4 +48,6 @@ double expr_formula(const Expr *expr, const double *totals);
 /* Which totals the formula uses, as a bit set by index (a profile has at most 64 totals). */
 uint64_t expr_totals(const Expr *expr);
 
+bool expr_uses_field(const Expr *expr, int field);
+
 #endif
