@@ -87,6 +87,7 @@ struct Block {
     const char *title;
     const char *note;
     const char *anchor; /* may be linked to; may be NULL */
+    const char *bookmark; /* SECTION: its name in the bookmarks where it has no title on the page */
     int level;
     bool new_page;
     bool keep_with_next;

@@ -1,0 +1,206 @@
+/* Strengths and concerns: each claim with its prose, its test on the tape, and its clips. */
+#include <math.h>
+#include <string.h>
+
+#include "story/write.h"
+
+enum { CITE_COLUMNS = 6, MOST_OF_A_SEASON = 200 };
+
+/* ---- the sentence under the test ---- */
+
+static const char *claim_phrase(Writer *writer, const Claim *claim, bool other) {
+    if (!other) return writer->profile->slices[claim->slice].phrase;
+    if (claim->against == CLAIM_AGAINST_REST) return "on the rest";
+    if (claim->against == CLAIM_AGAINST_STANDARD) return "the standard asks";
+    return writer->profile->slices[claim->against].phrase;
+}
+
+static void say_difference(Writer *writer, Buf *buf, const Claim *claim, const ClaimFinding *finding) {
+    const Measure *measure = &writer->profile->measures[claim->measure];
+    if (!isfinite(finding->difference)) return;
+    bool rate = measure->kind == MEASURE_RATE;
+    int places = rate ? 0 : measure->places;
+    const char *size = say_number(writer, fabs(finding->difference) * (rate ? 100 : 1), places);
+    const char *unit = rate ? " points" : *measure->unit ? say(writer, " %s", measure->unit) : "";
+    buf_printf(buf, " %s: %s%s %s %s than %s.", measure->label, size, unit, finding->difference < 0 ? "lower" : "higher",
+               claim_phrase(writer, claim, false), claim_phrase(writer, claim, true));
+}
+
+static void say_needed(Writer *writer, Buf *buf, const Claim *claim, const ClaimFinding *finding) {
+    const Measure *measure = &writer->profile->measures[claim->measure];
+    if (finding->verdict == VERDICT_BORNE_OUT || finding->verdict == VERDICT_CONTRADICTED) return;
+    if (finding->snaps_needed > MOST_OF_A_SEASON) {
+        buf_puts(buf, " To settle it would take more than a season can show.");
+    } else if (finding->snaps_needed > 0) {
+        buf_printf(buf, " %d more %s %s would settle it, were these rates the true ones.", finding->snaps_needed,
+                   measure->noun, claim_phrase(writer, claim, false));
+    }
+}
+
+static void say_test(Writer *writer, Buf *buf, const ClaimFinding *finding) {
+    if (finding->verdict == VERDICT_TOO_FEW) {
+        int fewer = finding->a.n < finding->b.n || !finding->b.n ? finding->a.n : finding->b.n;
+        buf_printf(buf, " %d answered on one side; %d are the least we speak on.", fewer, FEW_FOR_A_VERDICT);
+        return;
+    }
+    bool clear = finding->low > 0 || finding->high < 0;
+    bool leaning = finding->verdict == VERDICT_LEANING || finding->verdict == VERDICT_LEANING_AGAINST;
+    buf_printf(buf, " %s p\u00a0%s%s.", leaning ? "Not clear of chance: adjusted" : "Adjusted", say_p(writer, finding->p_adjusted),
+               leaning && clear ? say(writer, "; one of %d claims tested", (int)writer->dossier->claim_count) : "");
+}
+
+static void say_cited(Writer *writer, Buf *buf, const Claim *claim, const ClaimFinding *finding) {
+    const Measure *measure = &writer->profile->measures[claim->measure];
+    if (finding->a.unknown) buf_printf(buf, " Not charted on %d %s, left out.", finding->a.unknown, measure->noun);
+    buf_printf(buf, " Cites %d of %d.", finding->cited, finding->snaps);
+}
+
+static Words test_words(Writer *writer, const Claim *claim, const ClaimFinding *finding) {
+    Buf buf = {0};
+    say_difference(writer, &buf, claim, finding);
+    say_test(writer, &buf, finding);
+    say_needed(writer, &buf, claim, finding);
+    say_cited(writer, &buf, claim, finding);
+    Words words = {0};
+    words_add(writer, &words, SPAN_STRONG, say(writer, "%s.", say_sentence(writer, verdict_word(finding->verdict))), NULL);
+    words_add(writer, &words, SPAN_TEXT, arena_copy(writer->arena, buf_text(&buf), buf.length), NULL);
+    buf_free(&buf);
+    return words;
+}
+
+/* ---- the figure ---- */
+
+static IntervalRow difference_row(Writer *writer, const Measure *measure, const ClaimFinding *finding) {
+    bool rate = measure->kind == MEASURE_RATE;
+    double factor = rate ? 100 : 1;
+    int places = rate ? 0 : measure->places;
+    IntervalRow row = {.label = "Difference", .count = "", .point = finding->difference, .low = finding->low,
+                       .high = finding->high, .hatched = finding->verdict == VERDICT_TOO_FEW};
+    row.value = say_signed(writer, finding->difference * factor, places);
+    row.interval = !isfinite(finding->low) ? ""
+                                           : say(writer, "%s to %s", say_signed(writer, finding->low * factor, places),
+                                                 say_signed(writer, finding->high * factor, places));
+    return row;
+}
+
+/* The narrowest of a few symmetric axes that holds the interval. */
+static Axis difference_axis(const Measure *measure, const IntervalRow *row) {
+    bool rate = measure->kind == MEASURE_RATE;
+    double reach = fmax(isfinite(row->low) ? fabs(row->low) : 0, isfinite(row->high) ? fabs(row->high) : 0);
+    double half = rate ? 0.6 : 1;
+    while (half < reach && half < 1e9) half = rate && half < 1 ? 1 : half * 2;
+    return (Axis){.from = -half, .to = half, .step = half / 2, .suffix = "", .scale = rate ? 100 : 1};
+}
+
+static const char *test_alt(Writer *writer, const TapeTest *test) {
+    return say(writer, "%s %s, %s (%s); %s %s, %s (%s); difference %s (%s); %s.", test->a.label, test->a.count, test->a.value,
+               test->a.interval, test->b.label, test->b.count, test->b.value, test->b.interval, test->difference.value,
+               test->difference.interval, test->verdict);
+}
+
+static const Figure *tape_test(Writer *writer, const Claim *claim, const ClaimFinding *finding) {
+    const Measure *measure = &writer->profile->measures[claim->measure];
+    Figure *figure = ARENA_NEW(writer->arena, Figure);
+    TapeTest *test = &figure->as.test;
+    test->a = interval_row(writer, measure, &finding->a, claim_side(writer, claim, false));
+    test->b = interval_row(writer, measure, &finding->b, claim_side(writer, claim, true));
+    test->b.open = true;
+    IntervalRow both[2] = {test->a, test->b};
+    test->axis = interval_axis(measure, both, 2);
+    test->difference = difference_row(writer, measure, finding);
+    test->difference_axis = difference_axis(measure, &test->difference);
+    test->direction = claim->direction;
+    test->testable = isfinite(finding->difference);
+    test->mark = verdict_mark(finding);
+    test->verdict = verdict_word(finding->verdict);
+    figure->kind = FIGURE_TAPE_TEST;
+    figure->alt = test_alt(writer, test);
+    return figure;
+}
+
+/* ---- the clips ---- */
+
+static const TableColumn CITE_HEADS[CITE_COLUMNS] = {
+    {.head = "clip", .width = 38, .strong = true, .head_of_row = true},
+    {.head = "quarter", .width = 50},
+    {.head = "down", .width = 52},
+    {.head = "spot", .width = 34, .align = ALIGN_RIGHT},
+    {.head = "what happened"},
+    {.head = "film, in\u2013out", .width = 84, .align = ALIGN_RIGHT},
+};
+
+static void cite_row(Writer *writer, TableCell *cells, const Cite *cite) {
+    const char *name = cite->snap >= 0 ? writer->dossier->snaps[cite->snap].name : "";
+    words_add(writer, &cells[0].words, SPAN_LINK, name, say_snap_anchor(writer, cite->snap));
+    cells[1].words = words_plain(writer, say(writer, "Q%s\u00a0%s", say_charted(writer, cite->snap, "quarter"),
+                                             say_charted(writer, cite->snap, "clock")));
+    cells[2].words = words_plain(writer, say_down_and_distance(writer, cite->snap));
+    cells[3].words = words_plain(writer, say_charted(writer, cite->snap, "spot"));
+    if (cite->against) words_add(writer, &cells[4].words, SPAN_STRONG, "Against: ", NULL);
+    words_add(writer, &cells[4].words, SPAN_TEXT, cite->text, NULL);
+    cells[5].words = words_plain(writer, say_film(writer, cite->snap));
+}
+
+static const Table *cite_table(Writer *writer, const Claim *claim) {
+    Table *table = ARENA_NEW(writer->arena, Table);
+    table->columns = ARENA_ARRAY(writer->arena, CITE_COLUMNS, TableColumn);
+    memcpy(table->columns, CITE_HEADS, sizeof CITE_HEADS);
+    table->column_count = CITE_COLUMNS;
+    table->row_count = claim->cite_count;
+    table->cells = ARENA_ARRAY(writer->arena, claim->cite_count * CITE_COLUMNS, TableCell);
+    for (size_t i = 0; i < claim->cite_count; i++) cite_row(writer, &table->cells[i * CITE_COLUMNS], &claim->cites[i]);
+    return table;
+}
+
+/* ---- a section ---- */
+
+static void add_claim(Writer *writer, Block *section, size_t index) {
+    const Claim *claim = &writer->dossier->claims[index];
+    const ClaimFinding *finding = &writer->findings->claims[index];
+    Block *group = block_add(writer, section, BLOCK_GROUP);
+    Block *head = block_head(writer, group, 3, claim->title, NULL);
+    head->anchor = say(writer, "claim-%s", claim->id);
+    Block *split = block_add(writer, group, BLOCK_SPLIT);
+    split->ratio = 0.5;
+    prose_add(writer, block_add(writer, split, BLOCK_GROUP), &claim->prose);
+    Block *right = block_add(writer, split, BLOCK_GROUP);
+    Block *figure = block_figure(writer, right, tape_test(writer, claim, finding), NULL, NULL);
+    figure->words = test_words(writer, claim, finding);
+    if (claim->cite_count) block_add(writer, group, BLOCK_TABLE)->table = cite_table(writer, claim);
+}
+
+static const char *kind_note(Writer *writer, int count, int contradicted) {
+    const char *claims = say_word_count(writer, count, "claims");
+    if (!contradicted) return say(writer, "%s, tested on every charted snap; shaded half: the side the claim predicts", claims);
+    return say(writer, "%s; %s by the tape, and kept; shaded half: the side the claim predicts", claims,
+               contradicted == 1 ? "one contradicted" : say(writer, "%d contradicted", contradicted));
+}
+
+static void story_claims(Writer *writer, Block *document, ClaimKind kind, const char *title) {
+    int count = 0;
+    int contradicted = 0;
+    for (size_t i = 0; i < writer->dossier->claim_count; i++) {
+        if (writer->dossier->claims[i].kind != kind) continue;
+        count++;
+        contradicted += writer->findings->claims[i].verdict == VERDICT_CONTRADICTED;
+    }
+    if (!count) return;
+    Block *section = block_section(writer, document, title, kind_note(writer, count, contradicted));
+    for (size_t i = 0; i < writer->dossier->claim_count; i++) {
+        if (writer->dossier->claims[i].kind == kind) add_claim(writer, section, i);
+    }
+    Figure *key = ARENA_NEW(writer->arena, Figure);
+    key->kind = FIGURE_VERDICT_KEY;
+    key->alt = "Key to the verdicts: borne out, as claimed, adjusted p at most 0.05; leaning, as claimed, p above 0.05; too few "
+               "to say, under 8 snaps on a side; leaning against, the reverse, p above 0.05; contradicted, the reverse, "
+               "adjusted p at most 0.05.";
+    block_figure(writer, section, key, NULL, NULL);
+}
+
+void story_strengths(Writer *writer, Block *document, const LayoutSection *section) {
+    story_claims(writer, document, CLAIM_STRENGTH, section->title ? section->title : "Strengths");
+}
+
+void story_concerns(Writer *writer, Block *document, const LayoutSection *section) {
+    story_claims(writer, document, CLAIM_CONCERN, section->title ? section->title : "Concerns");
+}

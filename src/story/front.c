@@ -1,0 +1,324 @@
+/* The front page: who, how big, how good, why, why not, how sure. */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "story/write.h"
+
+enum { FRONT_CLAIMS_A_SIDE = 3, FRONT_STRIPS = 8 };
+
+static int age_in_months(const char *born, const char *on) {
+    int by, bm, bd, y, m, d;
+    if (!born || !on || sscanf(born, "%4d-%2d-%2d", &by, &bm, &bd) != 3) return -1;
+    if (sscanf(on, "%4d-%2d-%2d", &y, &m, &d) != 3) return -1;
+    return (y - by) * 12 + (m - bm) - (d < bd);
+}
+
+static const char *identity_line(Writer *writer) {
+    const Dossier *dossier = writer->dossier;
+    Buf buf = {0};
+    buf_printf(&buf, "%s, %s.", writer->profile->name, dossier->school);
+    const char *join = " ";
+    if (dossier->jersey) {
+        buf_printf(&buf, "%sNo.\u00a0%s", join, dossier->jersey);
+        join = ", ";
+    }
+    if (dossier->class_) {
+        buf_printf(&buf, "%s%s", join, dossier->class_);
+        join = ", ";
+    }
+    if (dossier->throws) {
+        buf_printf(&buf, "%s%s-handed", join, dossier->throws);
+        join = ", ";
+    }
+    int months = age_in_months(dossier->born, dossier->filing.on);
+    if (months >= 0) buf_printf(&buf, "%s%d years %d months", join, months / 12, months % 12);
+    const char *line = arena_copy(writer->arena, buf_text(&buf), buf.length);
+    buf_free(&buf);
+    return line;
+}
+
+static void add_fact(Block *block, const char *label, const char *value) {
+    block->facts[block->fact_count++] = (FactPair){label, value};
+}
+
+static void nameplate(Writer *writer, Block *section) {
+    const Dossier *dossier = writer->dossier;
+    Block *block = block_add(writer, section, BLOCK_NAMEPLATE);
+    block->title = say(writer, "%s%s%s", dossier->given, *dossier->given ? " " : "", dossier->family);
+    block->note = identity_line(writer);
+    block->facts = ARENA_ARRAY(writer->arena, 3, FactPair);
+    add_fact(block, "", say_sentence(writer, say(writer, "%s charted", say_word_count(writer, (int)dossier->game_count, "games"))));
+    add_fact(block, "", say(writer, "%d %s counted", writer->findings->counted, writer->profile->snap_noun));
+    add_fact(block, "", say_sentence(writer, say_word_count(writer, (int)dossier->grades_count, "evaluators")));
+}
+
+/* ---- the grade ---- */
+
+static const char *when_words(const House *house, const char *when) {
+    for (size_t i = 0; i < house->when_count; i++) {
+        if (when && strcmp(house->whens[i].id, when) == 0) return house->whens[i].says;
+    }
+    return NULL;
+}
+
+static Words grade_words(Writer *writer, const Grades *grades) {
+    Buf buf = {0};
+    const char *when = when_words(writer->house, grades->when);
+    if (when) buf_printf(&buf, "%s.", say_sentence(writer, when));
+    if (grades->says && *grades->says) buf_printf(&buf, "%s%s", buf.length ? " " : "", grades->says);
+    if (grades->fit) buf_printf(&buf, "%sFit: %s.", buf.length ? " " : "", grades->fit);
+    Words words = words_plain(writer, arena_copy(writer->arena, buf_text(&buf), buf.length));
+    buf_free(&buf);
+    return words;
+}
+
+static const char *overall_list(Writer *writer) {
+    Buf buf = {0};
+    const Dossier *dossier = writer->dossier;
+    int shown = 0;
+    for (size_t i = 0; i < dossier->grades_count; i++) {
+        if (!isfinite(dossier->grades[i].overall)) continue;
+        buf_printf(&buf, "%s%.1f", shown++ ? ", " : "", dossier->grades[i].overall);
+    }
+    const char *list = say(writer, "%s: %s", say_word_count(writer, shown, "evaluators"), buf_text(&buf));
+    buf_free(&buf);
+    return list;
+}
+
+static const Figure *grade_rule(Writer *writer, const Grades *grades) {
+    const House *house = writer->house;
+    const Findings *findings = writer->findings;
+    Figure *figure = ARENA_NEW(writer->arena, Figure);
+    GradeRule *rule = &figure->as.grade;
+    rule->ticks = ARENA_ARRAY(writer->arena, house->word_count, GradeTick);
+    for (size_t i = 0; i < house->word_count; i++) {
+        const GradeWord *word = &house->words[i];
+        rule->ticks[rule->count++] = (GradeTick){word->from, say_number(writer, word->from, word->from != floor(word->from)), word->word};
+    }
+    rule->from = house->grade_low;
+    rule->to = house->grade_high;
+    rule->value = grades->overall;
+    rule->low = findings->overall_count > 1 ? findings->overall_low : NAN;
+    rule->high = findings->overall_count > 1 ? findings->overall_high : NAN;
+    rule->note = findings->overall_count > 1 ? overall_list(writer) : "one evaluator";
+    const GradeWord *word = house_grade_word(house, grades->overall);
+    figure->kind = FIGURE_GRADE_RULE;
+    figure->alt = say(writer, "Overall grade %.1f on the scale %s, %s; %s", grades->overall, house->scale_name,
+                      word ? word->word : "below the scale", rule->note);
+    return figure;
+}
+
+static void verdict(Writer *writer, Block *section) {
+    const Dossier *dossier = writer->dossier;
+    if (!dossier->grades_count || !isfinite(dossier->grades[0].overall)) {
+        block_note(writer, section, "No overall grade is filed yet.");
+        return;
+    }
+    const Grades *grades = &dossier->grades[0];
+    const GradeWord *word = house_grade_word(writer->house, grades->overall);
+    Block *block = block_add(writer, section, BLOCK_VERDICT);
+    block->title = say(writer, "%.1f", grades->overall);
+    block->note = say_sentence(writer, grades->role ? grades->role : word ? word->word : "");
+    block->words = grade_words(writer, grades);
+    block->facts = ARENA_ARRAY(writer->arena, 1, FactPair);
+    add_fact(block, "", say(writer, "overall grade, scale \u201c%s\u201d", writer->house->scale_name));
+    block_figure(writer, section, grade_rule(writer, grades), NULL, NULL);
+}
+
+/* ---- bottom line and how sure ---- */
+
+static int box_scores_that_agree(Writer *writer, int *with_box) {
+    const Findings *findings = writer->findings;
+    const Dossier *dossier = writer->dossier;
+    int agree = 0;
+    *with_box = 0;
+    for (size_t g = 0; g < dossier->game_count; g++) {
+        if (!dossier->games[g].official) continue;
+        bool same = true;
+        for (size_t t = 0; t < writer->profile->total_count; t++) {
+            double official = dossier->games[g].official[t];
+            if (isfinite(official) && official != findings->game_totals[t * dossier->game_count + g]) same = false;
+        }
+        agree += same;
+        ++*with_box;
+    }
+    return agree;
+}
+
+static void fact_evaluators(Writer *writer, Block *block) {
+    const Findings *findings = writer->findings;
+    if (findings->overall_count > 1) {
+        add_fact(block, "Evaluators", say(writer, "%d; overall within %s", findings->overall_count,
+                                          say_number(writer, findings->overall_high - findings->overall_low, 1)));
+    } else {
+        add_fact(block, "Evaluators", findings->overall_count ? "one; no second opinion yet" : "none has graded yet");
+    }
+}
+
+static void fact_claims(Writer *writer, Block *block) {
+    int borne = 0;
+    int open = 0;
+    for (size_t i = 0; i < writer->dossier->claim_count; i++) {
+        Verdict found = writer->findings->claims[i].verdict;
+        borne += found == VERDICT_BORNE_OUT;
+        open += found == VERDICT_LEANING || found == VERDICT_LEANING_AGAINST || found == VERDICT_TOO_FEW;
+    }
+    if (!writer->dossier->claim_count) return;
+    add_fact(block, "Claims", say(writer, "%d; %d borne out, %d open", (int)writer->dossier->claim_count, borne, open));
+}
+
+static void how_sure(Writer *writer, Block *column) {
+    const Dossier *dossier = writer->dossier;
+    Block *block = block_add(writer, column, BLOCK_FACTS);
+    block->facts = ARENA_ARRAY(writer->arena, 8, FactPair);
+    int snaps = writer->findings->counted;
+    add_fact(block, "Film", snaps ? say(writer, "%s, %d %s", say_count(writer, (int)dossier->game_count, "games"), snaps,
+                                        writer->profile->snap_noun)
+                                  : "none charted");
+    fact_evaluators(writer, block);
+    int with_box;
+    int agree = box_scores_that_agree(writer, &with_box);
+    if (with_box) add_fact(block, "Box score", say(writer, "%d of %d games agree", agree, with_box));
+    fact_claims(writer, block);
+    if (dossier->medical.count) add_fact(block, "Medical", "for club medical staff");
+    add_fact(block, "Filed", say(writer, "%s, revision %d", say_date(writer, dossier->filing.on), dossier->filing.revision));
+}
+
+static void bottom_line(Writer *writer, Block *section) {
+    Block *split = block_add(writer, section, BLOCK_SPLIT);
+    split->ratio = 0.65;
+    Block *left = block_add(writer, split, BLOCK_GROUP);
+    block_head(writer, left, 2, "Bottom line", NULL);
+    prose_add(writer, left, &writer->dossier->bottom_line);
+    Block *right = block_add(writer, split, BLOCK_GROUP);
+    block_head(writer, right, 2, "How sure", NULL);
+    how_sure(writer, right);
+}
+
+/* ---- why, and why not ---- */
+
+typedef struct Ranked {
+    int claim;
+    int rank;
+} Ranked;
+
+/* The claims that the tape says most about come first: settled before leaning before too few; then as filed. */
+static int claim_rank(const ClaimFinding *finding) {
+    static const int RANKS[] = {
+        [VERDICT_BORNE_OUT] = 0, [VERDICT_CONTRADICTED] = 1, [VERDICT_LEANING] = 2,
+        [VERDICT_LEANING_AGAINST] = 3, [VERDICT_TOO_FEW] = 4,
+    };
+    return RANKS[finding->verdict];
+}
+
+static int by_rank(const void *a, const void *b) {
+    const Ranked *x = a;
+    const Ranked *y = b;
+    return x->rank != y->rank ? x->rank - y->rank : x->claim - y->claim;
+}
+
+static size_t ranked_claims(Writer *writer, ClaimKind kind, Ranked *ranked) {
+    size_t count = 0;
+    for (size_t i = 0; i < writer->dossier->claim_count; i++) {
+        if (writer->dossier->claims[i].kind != kind) continue;
+        ranked[count++] = (Ranked){(int)i, claim_rank(&writer->findings->claims[i])};
+    }
+    qsort(ranked, count, sizeof *ranked, by_rank);
+    return count < FRONT_CLAIMS_A_SIDE ? count : FRONT_CLAIMS_A_SIDE;
+}
+
+static const char *claim_detail(Writer *writer, const ClaimFinding *finding) {
+    switch (finding->verdict) {
+    case VERDICT_BORNE_OUT: return say(writer, "adjusted p %s", say_p(writer, finding->p_adjusted));
+    case VERDICT_CONTRADICTED: return "the film says the reverse";
+    case VERDICT_LEANING:
+    case VERDICT_LEANING_AGAINST:
+    case VERDICT_TOO_FEW: break;
+    }
+    if (finding->snaps_needed > 200) return "more than a season can show";
+    if (finding->snaps_needed > 0) return say(writer, "%d more would settle it", finding->snaps_needed);
+    return "";
+}
+
+static ClaimRow claim_row(Writer *writer, int index) {
+    const Claim *claim = &writer->dossier->claims[index];
+    const ClaimFinding *finding = &writer->findings->claims[index];
+    const Measure *measure = &writer->profile->measures[claim->measure];
+    ClaimRow row = {
+        .title = claim->title,
+        .measure = say(writer, "%s, %s", say_lower(writer, measure->label), measure->noun),
+        .target = say(writer, "claim-%s", claim->id),
+        .a = interval_row(writer, measure, &finding->a, claim_side(writer, claim, false)),
+        .b = interval_row(writer, measure, &finding->b, claim_side(writer, claim, true)),
+        .mark = verdict_mark(finding),
+        .verdict = verdict_word(finding->verdict),
+        .detail = claim_detail(writer, finding),
+    };
+    row.a.label = say_lower(writer, row.a.label);
+    row.b.label = say_lower(writer, row.b.label);
+    row.b.open = true;
+    return row;
+}
+
+static const char *claims_alt(Writer *writer, const ClaimRows *rows) {
+    Buf buf = {0};
+    for (size_t i = 0; i < rows->count; i++) {
+        const ClaimRow *row = &rows->rows[i];
+        buf_printf(&buf, "%s%s: %s %s %s, %s %s %s, %s.", i ? " " : "", row->title, row->a.label, row->a.count,
+                   row->a.value, row->b.label, row->b.count, row->b.value, row->verdict);
+    }
+    const char *alt = arena_copy(writer->arena, buf_text(&buf), buf.length);
+    buf_free(&buf);
+    return alt;
+}
+
+static void add_side(Writer *writer, ClaimRows *rows, ClaimKind kind, const char *group) {
+    Ranked *ranked = ARENA_ARRAY(writer->arena, writer->dossier->claim_count, Ranked);
+    size_t count = ranked_claims(writer, kind, ranked);
+    for (size_t i = 0; i < count; i++) {
+        ClaimRow *row = &rows->rows[rows->count++];
+        *row = claim_row(writer, ranked[i].claim);
+        row->group = i == 0 ? group : NULL;
+    }
+}
+
+/* Claims on measures that are no rates have an axis of their own on their own page; here every row shares 0 to 100 %. */
+static void why(Writer *writer, Block *section) {
+    Figure *figure = ARENA_NEW(writer->arena, Figure);
+    ClaimRows *rows = &figure->as.claims;
+    rows->rows = ARENA_ARRAY(writer->arena, writer->dossier->claim_count, ClaimRow);
+    add_side(writer, rows, CLAIM_STRENGTH, "WHY");
+    add_side(writer, rows, CLAIM_CONCERN, "WHY NOT");
+    if (!rows->count) return;
+    rows->axis = (Axis){.from = 0, .to = 1, .step = .25, .suffix = "%", .scale = 100};
+    figure->kind = FIGURE_CLAIM_ROWS;
+    figure->alt = claims_alt(writer, rows);
+    block_figure(writer, section, figure, "Why, and why not",
+                 "all charted snaps counted, 95% intervals; words and rules: methods page");
+}
+
+static void how_big(Writer *writer, Block *section) {
+    const Figure *figure = figure_strips(writer, FRONT_STRIPS);
+    if (!figure->as.strips.count) {
+        block_head(writer, section, 2, "How big", NULL);
+        block_note(writer, section, "Nothing has been measured yet.");
+        return;
+    }
+    const Scale *scale = writer->findings->scale;
+    const char *note = scale ? say(writer, "%s \u00b7 line 5th\u201395th, bar 25th\u201375th, tick median \u00b7 better to the right \u00b7 percentile, of n",
+                                   scale->name)
+                             : "no comparison scale for this position";
+    Block *block = block_figure(writer, section, figure, "How big", note);
+    block->words = words_plain(writer, "Open marker: hand-timed or not verified; no allowance is added to a hand time.");
+}
+
+void story_front(Writer *writer, Block *document, const LayoutSection *section) {
+    Block *block = block_section(writer, document, NULL, NULL);
+    block->bookmark = section->title ? section->title : "Front page";
+    nameplate(writer, block);
+    verdict(writer, block);
+    bottom_line(writer, block);
+    why(writer, block);
+    how_big(writer, block);
+}

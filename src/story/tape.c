@@ -1,0 +1,238 @@
+/* The tape in figures: the profile's figures, then its measures as a table. */
+#include <math.h>
+#include <string.h>
+
+#include "story/write.h"
+
+/* ---- the field from above ---- */
+
+static RateCell rate_cell(const Estimate *estimate) {
+    return (RateCell){estimate->k, estimate->n, estimate->value, estimate->low, estimate->high};
+}
+
+/* Lanes by their order across the field: bounded by the numbers and the hashes of the college field (rule book: hashes 60 ft
+ * from each sideline, the numbers' tops 9 yards from it), the five lanes of the profiles; other counts share the width. */
+static void lane_bounds(FieldLane *lanes, size_t count) {
+    static const double FIVE[] = {0, 9, 20, 33.33, 44.33, 53.33};
+    for (size_t i = 0; i < count; i++) {
+        lanes[i].from = count == 5 ? FIVE[i] : 53.33 * (double)i / (double)count;
+        lanes[i].to = count == 5 ? FIVE[i + 1] : 53.33 * (double)(i + 1) / (double)count;
+    }
+}
+
+/* Depth drawn of an open band, yards. */
+enum { BEHIND_SHOWN = -6, DEEP_SHOWN = 34 };
+
+static void band_bounds(FieldBand *band, const Field *field, size_t index) {
+    if (field->derived != DERIVED_BAND) {
+        band->from = 10 * (double)index;
+        band->to = band->from + 10;
+        return;
+    }
+    band->from = fmax(field->bands[index].low, BEHIND_SHOWN);
+    band->to = fmin(field->bands[index].high + 1, DEEP_SHOWN);
+    if (band->from < 0 && band->to <= 0) band->to = 0;
+}
+
+static const char *field_alt(Writer *writer, const ThrowFieldFigure *field, const Measure *measure) {
+    Buf buf = {0};
+    buf_printf(&buf, "%s by depth and lane, from the deepest.", measure->label);
+    for (size_t b = field->band_count; b-- > 0;) {
+        buf_printf(&buf, " %s:", field->bands[b].label);
+        for (size_t l = 0; l < field->lane_count; l++) {
+            const RateCell *cell = &field->cells[b * field->lane_count + l];
+            buf_printf(&buf, "%s %s %d of %d", l ? "," : "", field->lanes[l].label, cell->k, cell->n);
+        }
+        buf_putc(&buf, '.');
+    }
+    const char *alt = arena_copy(writer->arena, buf_text(&buf), buf.length);
+    buf_free(&buf);
+    return alt;
+}
+
+static const Figure *throw_field(Writer *writer, const FieldFinding *finding) {
+    const ProfileFigure *bound = finding->figure;
+    const Field *lateral = &writer->profile->fields[bound->lateral];
+    const Field *depth = &writer->profile->fields[bound->depth];
+    Figure *figure = ARENA_NEW(writer->arena, Figure);
+    ThrowFieldFigure *field = &figure->as.field;
+    field->lane_count = finding->lanes;
+    field->band_count = finding->bands;
+    field->lanes = ARENA_ARRAY(writer->arena, finding->lanes, FieldLane);
+    field->bands = ARENA_ARRAY(writer->arena, finding->bands, FieldBand);
+    field->cells = ARENA_ARRAY(writer->arena, finding->lanes * finding->bands, RateCell);
+    lane_bounds(field->lanes, finding->lanes);
+    for (size_t l = 0; l < finding->lanes; l++) {
+        field->lanes[l].label = lateral->values[l].label;
+        field->lanes[l].total = rate_cell(&finding->lane_totals[l]);
+    }
+    for (size_t b = 0; b < finding->bands; b++) {
+        band_bounds(&field->bands[b], depth, b);
+        field->bands[b].label = depth->values[b].label;
+        field->bands[b].total = rate_cell(&finding->band_totals[b]);
+    }
+    for (size_t c = 0; c < finding->lanes * finding->bands; c++) field->cells[c] = rate_cell(&finding->cells[c]);
+    figure->kind = FIGURE_THROW_FIELD;
+    figure->alt = field_alt(writer, field, &writer->profile->measures[bound->measure]);
+    return figure;
+}
+
+static void add_throw_field(Writer *writer, Block *parent, const FieldFinding *finding) {
+    const Measure *measure = &writer->profile->measures[finding->figure->measure];
+    Block *block = block_figure(writer, parent, throw_field(writer, finding), finding->figure->title,
+                                say(writer, "%s / %s, %%", say_lower(writer, measure->label), measure->noun));
+    const char *unplaced = finding->unplaced ? say(writer, " Depth or side not charted on %d, left out.", finding->unplaced) : "";
+    block->words = words_plain(
+        writer, say(writer,
+                    "To scale. Lanes are bounded by the numbers and the college hashes; the heavy line is scrimmage. Darker: a "
+                    "higher lower end of the interval, so that few %s stay pale. Hatched: under five.%s",
+                    measure->noun, unplaced));
+}
+
+/* ---- interval rows ---- */
+
+static const char *rows_alt(Writer *writer, const IntervalRows *rows, const Measure *measure) {
+    Buf buf = {0};
+    buf_printf(&buf, "%s by situation, with 95%% intervals:", measure->label);
+    for (size_t i = 0; i < rows->count; i++) {
+        const IntervalRow *row = &rows->rows[i];
+        buf_printf(&buf, "%s %s %s, %s", i ? ";" : "", row->label, row->count, row->value);
+        if (*row->interval) buf_printf(&buf, " (%s)", row->interval);
+    }
+    const char *alt = arena_copy(writer->arena, buf_text(&buf), buf.length);
+    buf_free(&buf);
+    return alt;
+}
+
+static const Figure *interval_rows(Writer *writer, const ProfileFigure *bound) {
+    const Measure *measure = &writer->profile->measures[bound->measure];
+    Figure *figure = ARENA_NEW(writer->arena, Figure);
+    IntervalRows *rows = &figure->as.intervals;
+    rows->rows = ARENA_ARRAY(writer->arena, bound->slice_count, IntervalRow);
+    bool starts = false;
+    for (size_t i = 0; i < bound->slice_count; i++) {
+        if (bound->slices[i] < 0) {
+            starts = rows->count > 0;
+            continue;
+        }
+        const Estimate *estimate = findings_estimate(writer->findings, bound->measure, bound->slices[i]);
+        IntervalRow *row = &rows->rows[rows->count++];
+        *row = interval_row(writer, measure, estimate, writer->profile->slices[bound->slices[i]].label);
+        row->starts_group = starts;
+        starts = false;
+    }
+    rows->axis = interval_axis(measure, rows->rows, rows->count);
+    rows->reference = findings_estimate(writer->findings, bound->measure, ESTIMATE_ALL)->value;
+    figure->kind = FIGURE_INTERVAL_ROWS;
+    figure->alt = rows_alt(writer, rows, measure);
+    return figure;
+}
+
+/* The most that was left out of any row, so that the reader knows what the rows do not see. */
+static int most_unknown(Writer *writer, const ProfileFigure *bound, const Slice **slice) {
+    int most = 0;
+    for (size_t i = 0; i < bound->slice_count; i++) {
+        if (bound->slices[i] < 0) continue;
+        const Estimate *estimate = findings_estimate(writer->findings, bound->measure, bound->slices[i]);
+        if (estimate->unknown <= most) continue;
+        most = estimate->unknown;
+        *slice = &writer->profile->slices[bound->slices[i]];
+    }
+    return most;
+}
+
+static void add_interval_rows(Writer *writer, Block *parent, const ProfileFigure *bound) {
+    const Measure *measure = &writer->profile->measures[bound->measure];
+    const Estimate *all = findings_estimate(writer->findings, bound->measure, ESTIMATE_ALL);
+    const char *note = say(writer, "line behind: all %s, %s, %s", measure->noun, say_k_of_n(writer, measure, all),
+                           say_estimate(writer, measure, all));
+    Block *block = block_figure(writer, parent, interval_rows(writer, bound), bound->title, note);
+    const Slice *slice = NULL;
+    int unknown = most_unknown(writer, bound, &slice);
+    if (unknown) {
+        block->words = words_plain(writer, say(writer, "Not charted and left out: up to %d %s a row (%s).", unknown,
+                                               measure->noun, say_lower(writer, slice->label)));
+    }
+}
+
+static void add_figure(Writer *writer, Block *parent, size_t index) {
+    const ProfileFigure *bound = &writer->profile->figures[index];
+    if (bound->kind == PROFILE_THROW_FIELD) add_throw_field(writer, parent, &writer->findings->fields[index]);
+    if (bound->kind == PROFILE_INTERVAL_ROWS) add_interval_rows(writer, parent, bound);
+}
+
+/* Figures stand two by two. */
+static void add_figures(Writer *writer, Block *section) {
+    for (size_t i = 0; i < writer->profile->figure_count; i += 2) {
+        Block *split = block_add(writer, section, BLOCK_SPLIT);
+        split->ratio = 0.5;
+        add_figure(writer, block_add(writer, split, BLOCK_GROUP), i);
+        Block *right = block_add(writer, split, BLOCK_GROUP);
+        if (i + 1 < writer->profile->figure_count) add_figure(writer, right, i + 1);
+    }
+}
+
+/* ---- measures ---- */
+
+enum { MEASURE_COLUMNS = 5 };
+
+static const TableColumn MEASURE_HEADS[MEASURE_COLUMNS] = {
+    {.head = "measure", .width = 96, .head_of_row = true, .strong = true},
+    {.head = "counted", .width = 62, .align = ALIGN_RIGHT},
+    {.head = "value", .width = 44, .align = ALIGN_RIGHT, .strong = true},
+    {.head = "95% interval", .width = 62, .align = ALIGN_RIGHT},
+    {.head = "what it is"},
+};
+
+static void measure_row(Writer *writer, Table *table, int index) {
+    const Measure *measure = &writer->profile->measures[index];
+    const Estimate *estimate = findings_estimate(writer->findings, index, ESTIMATE_ALL);
+    const char *left_out = estimate->unknown ? say(writer, " Not charted on %d.", estimate->unknown) : "";
+    const char *texts[MEASURE_COLUMNS] = {
+        measure->label,
+        say_k_of_n(writer, measure, estimate),
+        say_estimate(writer, measure, estimate),
+        say_interval(writer, measure, estimate),
+        say(writer, "%s%s", measure->says ? measure->says : "", left_out),
+    };
+    TableCell *cells = &table->cells[table->row_count++ * MEASURE_COLUMNS];
+    for (int i = 0; i < MEASURE_COLUMNS; i++) cells[i].words = words_plain(writer, texts[i]);
+}
+
+static void measure_table(Writer *writer, Block *section) {
+    Table *table = ARENA_NEW(writer->arena, Table);
+    table->columns = ARENA_ARRAY(writer->arena, MEASURE_COLUMNS, TableColumn);
+    memcpy(table->columns, MEASURE_HEADS, sizeof MEASURE_HEADS);
+    table->column_count = MEASURE_COLUMNS;
+    table->cells = ARENA_ARRAY(writer->arena, writer->profile->measure_count * MEASURE_COLUMNS, TableCell);
+    for (size_t i = 0; i < writer->profile->measure_count; i++) {
+        if (writer->profile->measures[i].printed) measure_row(writer, table, (int)i);
+    }
+    block_head(writer, section, 2, "The measures", "k/n for rates, n for the rest; interval 95%");
+    block_add(writer, section, BLOCK_TABLE)->table = table;
+}
+
+static const char *totals_line(Writer *writer) {
+    Buf buf = {0};
+    buf_printf(&buf, "%d %s", writer->findings->counted, writer->profile->snap_noun);
+    for (size_t i = 0; i < writer->profile->total_count; i++) {
+        const Total *total = &writer->profile->totals[i];
+        if (!total->official) continue;
+        buf_printf(&buf, ", %s %s", say_number(writer, writer->findings->totals[i], 0), say_lower(writer, total->label));
+    }
+    const char *line = arena_copy(writer->arena, buf_text(&buf), buf.length);
+    buf_free(&buf);
+    return line;
+}
+
+void story_tape(Writer *writer, Block *document, const LayoutSection *section) {
+    const char *title = section->title ? section->title : "The tape in figures";
+    if (!writer->findings->counted) {
+        Block *block = block_section(writer, document, title, "no film charted");
+        block_text(writer, block, STYLE_PROSE, "No snaps have been charted yet, so there is nothing to count.");
+        return;
+    }
+    Block *block = block_section(writer, document, title, totals_line(writer));
+    add_figures(writer, block);
+    measure_table(writer, block);
+}
