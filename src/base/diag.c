@@ -27,6 +27,7 @@ struct Diagnostics {
     Finding *findings;
     size_t count, room;
     size_t errors, warnings;
+    size_t reported[RULE_COUNT];
     Finding *last; /* takes what diag_also adds; NULL when it was not kept */
     Severity severity[RULE_COUNT];
     bool strict;
@@ -72,6 +73,10 @@ size_t diag_errors(const Diagnostics *diagnostics) {
 
 size_t diag_warnings(const Diagnostics *diagnostics) {
     return diagnostics->warnings;
+}
+
+size_t diag_reported(const Diagnostics *diagnostics, Rule rule) {
+    return diagnostics->reported[rule];
 }
 
 /* ---- reporting ---- */
@@ -130,6 +135,7 @@ void diag_report(Diagnostics *diagnostics, Rule rule, Place place, const char *h
     Severity severity = diagnostics->severity[rule];
     if (diagnostics->strict && severity == SEVERITY_WARNING) severity = SEVERITY_ERROR;
     count_severity(diagnostics, severity);
+    diagnostics->reported[rule]++;
     size_t file = file_of(diagnostics, place.text);
     diagnostics->last = NULL;
     if (diagnostics->files[file].kept == KEPT_FOR_ONE_FILE) {

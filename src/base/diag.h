@@ -67,6 +67,7 @@ void diag_set_strict(Diagnostics *diagnostics, bool strict);
 
 size_t diag_errors(const Diagnostics *diagnostics);
 size_t diag_warnings(const Diagnostics *diagnostics);
+size_t diag_reported(const Diagnostics *diagnostics, Rule rule); /* findings of one rule */
 
 /* Prints all findings in order of file and place. `colour` adds terminal colours. */
 void diag_print(Diagnostics *diagnostics, FILE *out, bool colour);
