@@ -1,0 +1,123 @@
+/* The passes, top to bottom:
+ *
+ *     path -> dossier -> checks -> findings -> story -> pages -> PDF
+ */
+#include "compile.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "check/check.h"
+#include "device/device.h"
+#include "pdf/pdf.h"
+#include "source/dossier.h"
+#include "story/dossier_story.h"
+#include "typeset/typeset.h"
+
+enum { MOST_SCALES = 64 };
+
+typedef struct ScaleSlot {
+    const char *profile;
+    const Scale *scale; /* NULL: there is none for the profile */
+} ScaleSlot;
+
+struct Compiler {
+    Arena *arena;
+    const char *templates;
+    const char *fonts;
+    SourceContext *source;
+    const Layout *layout;
+    FontBook *book; /* NULL until a page is set */
+    ScaleSlot scales[MOST_SCALES];
+    size_t scale_count;
+};
+
+Compiler *compiler_new(const CompilerOptions *options, Diagnostics *diagnostics) {
+    Compiler *compiler = mem_alloc(sizeof *compiler);
+    compiler->arena = arena_new();
+    compiler->templates = arena_printf(compiler->arena, "%s/templates", options->share);
+    compiler->fonts = arena_printf(compiler->arena, "%s/fonts", options->share);
+    compiler->source = source_context_new(compiler->templates, options->house, diagnostics);
+    if (compiler->source) {
+        const char *layout = options->layout ? options->layout : "full";
+        compiler->layout = layout_load(compiler->arena, compiler->templates, layout, diagnostics);
+    }
+    if (compiler->layout && !diag_errors(diagnostics)) return compiler;
+    compiler_free(compiler);
+    return NULL;
+}
+
+void compiler_free(Compiler *compiler) {
+    if (!compiler) return;
+    if (compiler->book) fonts_close(compiler->book);
+    source_context_free(compiler->source);
+    arena_free(compiler->arena);
+    free(compiler);
+}
+
+SourceContext *compiler_source(Compiler *compiler) {
+    return compiler->source;
+}
+
+/* Scales are loaded once for each profile. */
+static const Scale *find_scale(Compiler *compiler, const Profile *profile, Diagnostics *diagnostics) {
+    for (size_t i = 0; i < compiler->scale_count; i++) {
+        if (strcmp(compiler->scales[i].profile, profile->id) == 0) return compiler->scales[i].scale;
+    }
+    const Scale *scale = scale_load(compiler->arena, compiler->templates, profile->id, diagnostics);
+    if (compiler->scale_count < MOST_SCALES) {
+        compiler->scales[compiler->scale_count++] = (ScaleSlot){arena_string(compiler->arena, profile->id), scale};
+    }
+    return scale;
+}
+
+/* The dossier when it has no errors, else NULL. */
+static const Dossier *checked_dossier(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
+    size_t before = diag_errors(diagnostics);
+    const Dossier *dossier = dossier_load(arena, compiler->source, path, diagnostics);
+    if (dossier) check_dossier(dossier, diagnostics);
+    return dossier && diag_errors(diagnostics) == before ? dossier : NULL;
+}
+
+bool compiler_check(Compiler *compiler, const char *path, Diagnostics *diagnostics) {
+    Arena *arena = arena_new();
+    bool good = checked_dossier(compiler, arena, path, diagnostics) != NULL;
+    arena_free(arena);
+    return good;
+}
+
+const Findings *compiler_findings(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
+    size_t before = diag_errors(diagnostics);
+    const Dossier *dossier = checked_dossier(compiler, arena, path, diagnostics);
+    if (!dossier) return NULL;
+    const Scale *scale = find_scale(compiler, dossier->profile, diagnostics);
+    return diag_errors(diagnostics) == before ? findings_compute(arena, dossier, scale) : NULL;
+}
+
+static bool open_fonts(Compiler *compiler, Diagnostics *diagnostics) {
+    if (!compiler->book) compiler->book = fonts_open(compiler->fonts, diagnostics);
+    return compiler->book != NULL;
+}
+
+/* From findings to a PDF, or to the dump of a later stage. */
+static bool print(Compiler *compiler, Arena *arena, const Findings *findings, const char *out, Dump dump, Buf *dumped,
+                  Diagnostics *diagnostics) {
+    if (dump == DUMP_MODEL) dossier_dump(findings->dossier, dumped);
+    if (dump == DUMP_STATS) findings_json(findings, dumped);
+    if (dump == DUMP_MODEL || dump == DUMP_STATS) return true;
+    const Story *story = story_dossier(arena, findings, compiler->layout);
+    if (dump == DUMP_STORY) story_dump(story, dumped);
+    if (dump == DUMP_STORY) return true;
+    if (!open_fonts(compiler, diagnostics)) return false;
+    const Pages *pages = typeset_story(arena, story, compiler->layout, fonts_metrics(compiler->book), diagnostics);
+    if (dump == DUMP_PAGES) device_text(pages, dumped);
+    return dump == DUMP_PAGES || pdf_write(pages, compiler->book, out, diagnostics);
+}
+
+bool compiler_compile(Compiler *compiler, const char *path, const char *out, Dump dump, Buf *dumped, Diagnostics *diagnostics) {
+    Arena *arena = arena_new();
+    const Findings *findings = compiler_findings(compiler, arena, path, diagnostics);
+    bool good = findings && print(compiler, arena, findings, out, dump, dumped, diagnostics);
+    arena_free(arena);
+    return good;
+}

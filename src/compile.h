@@ -1,0 +1,37 @@
+/* One dossier through all passes. */
+#ifndef TB_COMPILE_H
+#define TB_COMPILE_H
+
+#include <stdbool.h>
+
+#include "base/buf.h"
+#include "base/diag.h"
+#include "stats/findings.h"
+
+/* What --dump prints instead of writing a PDF: the result of one stage. */
+typedef enum Dump { DUMP_NONE, DUMP_MODEL, DUMP_STATS, DUMP_STORY, DUMP_PAGES } Dump;
+
+typedef struct CompilerOptions {
+    const char *share;  /* folder that holds templates/ and fonts/ */
+    const char *house;  /* path, NULL: the plain house */
+    const char *layout; /* name or path, NULL: full */
+} CompilerOptions;
+
+/* What is loaded once and shared by all dossiers of a run: templates, house, layout, fonts. */
+typedef struct Compiler Compiler;
+
+/* NULL after reports. Fonts are opened when the first page is set. */
+Compiler *compiler_new(const CompilerOptions *options, Diagnostics *diagnostics) __attribute__((warn_unused_result));
+void compiler_free(Compiler *compiler);
+struct SourceContext *compiler_source(Compiler *compiler);
+
+/* Source, checks: what `check` does. False when the dossier has errors. */
+bool compiler_check(Compiler *compiler, const char *path, Diagnostics *diagnostics);
+
+/* Source, checks, statistics. The findings live in `arena`; NULL when the dossier has errors. */
+const Findings *compiler_findings(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics);
+
+/* All passes: a PDF at `out`, whole or not at all; or the dump of a stage into `dumped`. */
+bool compiler_compile(Compiler *compiler, const char *path, const char *out, Dump dump, Buf *dumped, Diagnostics *diagnostics);
+
+#endif
