@@ -7,6 +7,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "source/templates.h"
 
 typedef struct GradeWord {
     double from; /* the word holds from here to the next */
@@ -43,6 +44,13 @@ typedef struct House {
     SuccessRule success;
     Place place;
 } House;
+
+/* NULL after reports. */
+const House *house_load(Arena *arena, const Templates *templates, const char *path, Diagnostics *diagnostics)
+    __attribute__((warn_unused_result));
+
+/* "40-60-100" or "50-70-100"; false for other words. */
+bool house_success_rule(const char *word, SuccessRule *rule);
 
 const GradeWord *house_grade_word(const House *house, double grade); /* NULL below the scale */
 const Evaluator *house_evaluator(const House *house, const char *id); /* NULL unknown */

@@ -9,6 +9,8 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "source/expr.h"
+#include "source/house.h"
+#include "source/templates.h"
 
 enum { PROFILE_MOST_FIELDS = 512, PROFILE_MOST_TOTALS = 64, PROFILE_MOST_WORDS = 4096 };
 
@@ -177,11 +179,14 @@ typedef struct Profile {
     size_t standard_count;
     int *log_fields; /* columns of the snap log, field indexes */
     size_t log_field_count;
+    const int *order; /* all field indexes, each after the fields that its value or its `when` needs */
+    const struct ProfileNames *names; /* ids to indexes; NULL in a profile made by hand, which is searched in line */
 } Profile;
 
-/* Reads profile `id` from the templates folder (profiles/ID.xml and sets/). NULL after reports. */
-const Profile *profile_load(Arena *arena, const char *templates, const char *id, Place place, Diagnostics *diagnostics)
-    __attribute__((warn_unused_result));
+/* Reads profile `id` (profiles/ID.xml and the sets it uses, in their order, then its own parts), with the derived fields that a
+ * house counting success by `success` wants. `place` is where the profile was asked for. NULL after reports. */
+const Profile *profile_load(Arena *arena, const Templates *templates, SuccessRule success, const char *id, Place place,
+                            Diagnostics *diagnostics) __attribute__((warn_unused_result));
 
 /* Indexes by id, -1 when there is none. */
 int profile_field(const Profile *profile, const char *id);

@@ -1,0 +1,58 @@
+/* How a profile is read: shared by the profile_*.c files only. */
+#ifndef TB_SOURCE_PROFILE_PARTS_H
+#define TB_SOURCE_PROFILE_PARTS_H
+
+#include "source/attributes.h"
+#include "source/names.h"
+#include "source/profile.h"
+#include "source/xml.h"
+
+typedef struct ProfileNames {
+    Names *fields, *words, *slices, *totals, *measures, *traits;
+} ProfileNames;
+
+enum { PROFILE_MOST_SETS = 32 };
+
+typedef struct ProfileReader {
+    Arena *arena;
+    Diagnostics *diagnostics;
+    const Templates *templates;
+    SuccessRule success;
+    Profile *profile;
+    ProfileNames *names;
+    const XmlNode *roots[PROFILE_MOST_SETS + 1]; /* sets in order of use, the profile itself last */
+    size_t root_count;
+    Names *sets;                 /* those read so far */
+    const XmlNode **field_nodes; /* by field index */
+} ProfileReader;
+
+/* Calls `read` for every child so named of every root, in order. `common`: of a set. */
+typedef void ProfilePartRead(ProfileReader *reader, const XmlNode *node, bool common);
+void profile_each(ProfileReader *reader, const char *element, ProfilePartRead *read);
+size_t profile_count(const ProfileReader *reader, const char *element);
+
+/* The fields, from declaration to evaluation order (profile_fields.c, profile_derived.c, profile_order.c). */
+void profile_read_fields(ProfileReader *reader);
+void profile_read_derived(ProfileReader *reader, const XmlNode *node, Field *field);
+void profile_connect_derived(ProfileReader *reader, Field *field, const XmlNode *node);
+void profile_compile_fields(ProfileReader *reader);
+void profile_order_fields(ProfileReader *reader);
+void profile_add_value(ProfileReader *reader, Field *field, const XmlNode *node);
+void profile_yes_no_values(ProfileReader *reader, Field *field);
+
+/* Everything that is computed from fields (profile_measures.c, profile_shown.c). */
+void profile_read_measures(ProfileReader *reader);
+void profile_read_shown(ProfileReader *reader);
+
+/* Helpers. The find functions report a name that there is not, with the nearest spelling, and give -1. */
+int profile_find_field(ProfileReader *reader, const XmlNode *node, const char *attribute);
+int profile_find_measure(ProfileReader *reader, const XmlNode *node, const char *attribute);
+int profile_find_total(ProfileReader *reader, const XmlNode *node, const char *attribute);
+const Expr *profile_compile(ProfileReader *reader, const XmlNode *node, const char *attribute, ExprKind kind);
+const char *profile_says(ProfileReader *reader,
+                         const XmlNode *node); /* NULL when the element has no words of its own */
+Better profile_better(const XmlNode *node);
+/* Takes the id of `node` for `number`; false after a report when it is taken already. */
+bool profile_take_id(ProfileReader *reader, Names *names, const XmlNode *node, int number, Place first);
+
+#endif

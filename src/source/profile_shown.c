@@ -1,0 +1,195 @@
+/* What a profile grades and shows: traits, measurables, figures, standards and the columns of the snap log. */
+#include <string.h>
+
+#include "source/lists.h"
+#include "source/notation.h"
+#include "source/profile_parts.h"
+
+static void read_trait(ProfileReader *reader, const XmlNode *node, bool common) {
+    (void)common;
+    Profile *profile = reader->profile;
+    const char *id = attr_text(node, "id", "");
+    int known = profile_trait(profile, id);
+    Place first = known >= 0 ? profile->traits[known].place : node->place;
+    if (!profile_take_id(reader, reader->names->traits, node, (int)profile->trait_count, first)) return;
+    double weight = attr_number(node, "weight", 1, reader->diagnostics);
+    if (weight <= 0) {
+        diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, "weight"), NULL,
+                    "the weight of trait '%s' is not above 0", id);
+    }
+    profile->traits[profile->trait_count++] = (Trait){
+        .id = id,
+        .label = attr_text(node, "label", id),
+        .says = profile_says(reader, node),
+        .weight = weight,
+        .place = node->place,
+    };
+}
+
+/* ---- measurables ---- */
+
+static bool check_measurable(ProfileReader *reader, const XmlNode *node, const MeasurableKind *kind) {
+    const Profile *profile = reader->profile;
+    for (size_t i = 0; i < profile->measurable_count; i++) {
+        if (strcmp(profile->measurables[i].id, kind->id) != 0) continue;
+        diag_report(reader->diagnostics, RULE_DUPLICATE, xml_value_place(node, "kind"), NULL,
+                    "the measurable '%s' stands twice", kind->id);
+        diag_also(reader->diagnostics, profile->measurables[i].place, "it first stands here");
+        return false;
+    }
+    if (!measurable_info(kind->id)) {
+        diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, "kind"), NULL,
+                    "the trade has no measurable '%s'", kind->id);
+    }
+    if (kind->low > kind->high) {
+        diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, "low"), NULL,
+                    "the low end of '%s' is above its high end", kind->id);
+    }
+    return true;
+}
+
+static void read_measurable(ProfileReader *reader, const XmlNode *node, bool common) {
+    (void)common;
+    Profile *profile = reader->profile;
+    MeasurableKind kind = {
+        .id = attr_text(node, "kind", ""),
+        .better = profile_better(node),
+        .low = attr_number(node, "low", 0, reader->diagnostics),
+        .high = attr_number(node, "high", 0, reader->diagnostics),
+        .place = node->place,
+    };
+    if (check_measurable(reader, node, &kind)) profile->measurables[profile->measurable_count++] = kind;
+}
+
+/* ---- figures ---- */
+
+static int choice_field(ProfileReader *reader, const XmlNode *node, const char *attribute) {
+    int index = profile_find_field(reader, node, attribute);
+    if (index < 0 || reader->profile->fields[index].value_count > 0) return index;
+    diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, attribute), NULL,
+                "'%s' is not a choice, so a throw field cannot be laid out by it", reader->profile->fields[index].id);
+    return -1;
+}
+
+static void read_throw_field(ProfileReader *reader, const XmlNode *node, ProfileFigure *figure) {
+    figure->lateral = choice_field(reader, node, "lateral");
+    figure->depth = choice_field(reader, node, "depth");
+}
+
+static int find_slice(ProfileReader *reader, ListWord word) {
+    const Profile *profile = reader->profile;
+    int index = profile_slice(profile, word.id);
+    if (index >= 0) return index;
+    diag_report(reader->diagnostics, RULE_PROFILE, word.place,
+                NAMES_HINT(reader->arena, word.id, profile->slices, profile->slice_count),
+                "the profile has no slice '%s'", word.id);
+    return -1;
+}
+
+static size_t count_words(Arena *arena, const XmlNode *node, const char *attribute) {
+    List list = list_open(arena, node, attribute);
+    ListWord word;
+    size_t count = 0;
+    while (list_next(&list, &word)) count++;
+    return count;
+}
+
+static void read_interval_rows(ProfileReader *reader, const XmlNode *node, ProfileFigure *figure) {
+    figure->slices = ARENA_ARRAY(reader->arena, count_words(reader->arena, node, "slices"), int);
+    List list = list_open(reader->arena, node, "slices");
+    ListWord word;
+    while (list_next(&list, &word)) {
+        bool group = strcmp(word.id, "|") == 0;
+        figure->slices[figure->slice_count++] = group ? -1 : find_slice(reader, word);
+    }
+    if (figure->slice_count > 0) return;
+    diag_report(reader->diagnostics, RULE_PROFILE, node->place, NULL, "a figure of interval rows names its slices");
+}
+
+static const struct {
+    const char *word;
+    ProfileFigureKind kind;
+    void (*read)(ProfileReader *reader, const XmlNode *node, ProfileFigure *figure);
+} figure_kinds[] = {
+    {"throw-field", PROFILE_THROW_FIELD, read_throw_field},
+    {"interval-rows", PROFILE_INTERVAL_ROWS, read_interval_rows},
+};
+
+enum { FIGURE_KINDS = sizeof figure_kinds / sizeof *figure_kinds };
+
+static void read_figure_kind(ProfileReader *reader, const XmlNode *node, ProfileFigure *figure) {
+    const char *word = attr_text(node, "kind", "");
+    for (size_t i = 0; i < FIGURE_KINDS; i++) {
+        if (strcmp(figure_kinds[i].word, word) != 0) continue;
+        figure->kind = figure_kinds[i].kind;
+        figure_kinds[i].read(reader, node, figure);
+        return;
+    }
+    diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, "kind"),
+                names_hint(reader->arena, word, figure_kinds, FIGURE_KINDS, sizeof *figure_kinds),
+                "there is no kind of figure '%s'", word);
+}
+
+static void read_figure(ProfileReader *reader, const XmlNode *node, bool common) {
+    (void)common;
+    ProfileFigure *figure = &reader->profile->figures[reader->profile->figure_count++];
+    *figure = (ProfileFigure){.title = attr_text(node, "title", ""), .lateral = -1, .depth = -1, .place = node->place};
+    figure->measure = profile_find_measure(reader, node, "measure");
+    read_figure_kind(reader, node, figure);
+}
+
+/* ---- standards and the log ---- */
+
+static void read_standard(ProfileReader *reader, const XmlNode *node, bool common) {
+    (void)common;
+    Profile *profile = reader->profile;
+    int measure = profile_find_measure(reader, node, "measure");
+    if (measure < 0) return;
+    for (size_t i = 0; i < profile->standard_count; i++) {
+        if (profile->standards[i].measure != measure) continue;
+        diag_report(reader->diagnostics, RULE_DUPLICATE, node->place, NULL, "measure '%s' has two standards",
+                    profile->measures[measure].id);
+    }
+    profile->standards[profile->standard_count++] = (Standard){
+        .measure = measure,
+        .value = attr_number(node, "value", 0, reader->diagnostics),
+        .source = xml_value(node, "source"),
+    };
+}
+
+static void add_log_field(ProfileReader *reader, ListWord word) {
+    Profile *profile = reader->profile;
+    int index = profile_field(profile, word.id);
+    if (index < 0) {
+        diag_report(reader->diagnostics, RULE_PROFILE, word.place,
+                    NAMES_HINT(reader->arena, word.id, profile->fields, profile->field_count),
+                    "the profile has no field '%s'", word.id);
+        return;
+    }
+    profile->log_fields[profile->log_field_count++] = index;
+}
+
+/* A later log replaces an earlier one, so that a profile can have its own in place of a set's. */
+static void read_log(ProfileReader *reader, const XmlNode *node, bool common) {
+    (void)common;
+    Profile *profile = reader->profile;
+    profile->log_fields = ARENA_ARRAY(reader->arena, count_words(reader->arena, node, "fields"), int);
+    profile->log_field_count = 0;
+    List list = list_open(reader->arena, node, "fields");
+    ListWord word;
+    while (list_next(&list, &word)) add_log_field(reader, word);
+}
+
+void profile_read_shown(ProfileReader *reader) {
+    Profile *profile = reader->profile;
+    Arena *arena = reader->arena;
+    profile->traits = ARENA_ARRAY(arena, profile_count(reader, "trait"), Trait);
+    profile->measurables = ARENA_ARRAY(arena, profile_count(reader, "measurable"), MeasurableKind);
+    profile->figures = ARENA_ARRAY(arena, profile_count(reader, "figure"), ProfileFigure);
+    profile->standards = ARENA_ARRAY(arena, profile_count(reader, "standard"), Standard);
+    profile_each(reader, "trait", read_trait);
+    profile_each(reader, "measurable", read_measurable);
+    profile_each(reader, "figure", read_figure);
+    profile_each(reader, "standard", read_standard);
+    profile_each(reader, "log", read_log);
+}
