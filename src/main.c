@@ -21,7 +21,8 @@ typedef struct Call {
     const struct Command *command;
     Options options;
     Arena *arena;
-    Buf json; /* findings of all files, with --format json */
+    bool as_json; /* findings are collected as data, not printed */
+    Buf json;
     size_t errors, warnings, files;
     Status status;
 } Call;
@@ -48,11 +49,6 @@ static bool has_colour(void) {
     return isatty(STDERR_FILENO) && !(no_colour && *no_colour);
 }
 
-static bool wants_json(const Call *call) {
-    const char *format = option_value(&call->options, "format");
-    return call->command->name[0] == 'c' && format && strcmp(format, "json") == 0;
-}
-
 static Status status_of(const Diagnostics *diagnostics) {
     if (diag_reported(diagnostics, RULE_FILE_READ) || diag_reported(diagnostics, RULE_FILE_WRITE)) return STATUS_SYSTEM;
     return diag_errors(diagnostics) ? STATUS_SOURCE : STATUS_CLEAN;
@@ -75,7 +71,7 @@ static void json_findings(Call *call, Diagnostics *diagnostics) {
 
 /* Prints or collects what was found and frees the sink. */
 static void finish(Call *call, Diagnostics *diagnostics) {
-    if (wants_json(call)) {
+    if (call->as_json) {
         json_findings(call, diagnostics);
     } else {
         diag_print(diagnostics, stderr, has_colour());
@@ -167,12 +163,20 @@ static void list_rules(void) {
     }
 }
 
+static bool read_findings_format(Call *call) {
+    const char *format = option_value(&call->options, "format");
+    call->as_json = format && strcmp(format, "json") == 0;
+    if (!format || call->as_json || strcmp(format, "text") == 0) return true;
+    fail(call, arena_printf(call->arena, "no format is called '%s'; there are text and json", format));
+    return false;
+}
+
 static void run_check(Call *call) {
     if (option_given(&call->options, "list-rules")) {
         list_rules();
         return;
     }
-    if (!needs_files(call)) return;
+    if (!read_findings_format(call) || !needs_files(call)) return;
     Compiler *compiler = open_compiler(call);
     for (size_t i = 0; compiler && i < call->options.operand_count; i++) {
         Diagnostics *diagnostics = sink(call);
@@ -181,7 +185,7 @@ static void run_check(Call *call) {
         call->files++;
     }
     compiler_free(compiler);
-    if (wants_json(call)) {
+    if (call->as_json) {
         Buf out = {0};
         buf_printf(&out, "[%s]\n", buf_text(&call->json));
         print_out(call, out.bytes, out.length);
