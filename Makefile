@@ -27,11 +27,11 @@ WARN := -Wall -Wextra -Wpedantic -Wshadow -Wstrict-prototypes -Wmissing-prototyp
 DEFS := -D_GNU_SOURCE -DTB_VERSION='"$(VERSION)"' -DTB_SHARE='"$(PREFIX)/share/tapebound"'
 PKG_CFLAGS = $(shell pkg-config --cflags $(PKGS) | sed 's/-I/-isystem /g')
 PKG_LIBS = $(shell pkg-config --libs $(PKGS))
-CFLAGS_ALL = -std=c17 $(OPT) -ffp-contract=off $(WARN) $(SAN) $(DEFS) -Isrc -I$(B)/generated $(PKG_CFLAGS) $(CFLAGS)
-LIBS = -lhpdf $(PKG_LIBS) -lhyphen -lunibreak -lcsv -lm
+CFLAGS_ALL = -std=c17 $(OPT) -ffp-contract=off $(WARN) $(SAN) $(DEFS) -Isrc -I$(B) $(PKG_CFLAGS) $(CFLAGS)
+LIBS = -lhpdf $(PKG_LIBS) -lunibreak -lcsv -lm
 
 # Programs of the build itself and the table they make stand apart from what is linked.
-MAKERS := src/typeset/hyphen_make.c
+MAKERS := $(wildcard src/*/*_make.c)
 SOURCES := $(filter-out $(MAKERS),$(wildcard src/*.c src/*/*.c src/*/*/*.c))
 OBJECTS := $(SOURCES:src/%.c=$(B)/obj/%.o)
 PARTS := $(filter-out $(B)/obj/main.o,$(OBJECTS))
@@ -48,7 +48,8 @@ all: $(B)/tapebound
 $(B)/tapebound: $(OBJECTS)
 	$(CC) $(SAN) $(LDFLAGS) -o $@ $^ $(LIBS)
 
-$(B)/obj/%.o: src/%.c | $(GENERATED)
+$(B)/obj/typeset/hyphen.o: $(GENERATED)
+$(B)/obj/%.o: src/%.c
 	@mkdir -p $(@D)
 	$(CC) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
 
@@ -56,9 +57,9 @@ $(B)/generated/hyphen_table.h: $(B)/hyphen_make $(DICTIONARY)
 	@mkdir -p $(@D)
 	$(B)/hyphen_make $(DICTIONARY) >$@.new && mv $@.new $@
 
-$(B)/hyphen_make: src/typeset/hyphen_make.c
+$(B)/hyphen_make: src/typeset/hyphen_make.c src/base/arena.c src/base/buf.c
 	@mkdir -p $(@D)
-	$(CC) -std=c17 -O1 -D_GNU_SOURCE $(WARN) -Isrc -o $@ $<
+	$(CC) -std=c17 -O1 -D_GNU_SOURCE $(WARN) -Isrc -o $@ $^ -lm
 
 $(B)/parts.a: $(PARTS)
 	@rm -f $@
@@ -66,7 +67,7 @@ $(B)/parts.a: $(PARTS)
 
 $(B)/tests/%: tests/%.c $(TEST_HELP) $(B)/parts.a
 	@mkdir -p $(@D)
-	$(CC) $(CFLAGS_ALL) -Itests -MMD -MP -MF $@.d -o $@ $< $(TEST_HELP) $(B)/parts.a $(LDFLAGS) $(LIBS) -lcmocka
+	$(CC) $(CFLAGS_ALL) -Itests -MMD -MP -MF $@.d -o $@ $< $(TEST_HELP) $(B)/parts.a $(LDFLAGS) $(LIBS) -lhyphen -lcmocka
 
 $(B)/bench/%: tests/bench/%.c $(B)/parts.a
 	@mkdir -p $(@D)
@@ -127,7 +128,7 @@ clang: deps-lint
 
 lint: deps-lint $(GENERATED)
 	clang-format --dry-run --Werror $(wildcard src/*.c src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch])
-	clang-tidy --quiet $(SOURCES) -- -std=c17 $(DEFS) -Isrc -I$(B)/generated $(PKG_CFLAGS)
+	clang-tidy --quiet $(SOURCES) -- -std=c17 $(DEFS) -Isrc -I$(B) $(PKG_CFLAGS)
 
 bench: all $(BENCHES)
 	@B=$(B) tests/bench/run $(BENCHES)
