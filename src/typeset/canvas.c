@@ -60,7 +60,8 @@ static bool note_report(Canvas *canvas, const Word *word, Place place) {
     reports->words[reports->count++] = word;
     if (reports->count <= CANVAS_MOST_GLYPH_REPORTS) return true;
     diag_report(canvas->diagnostics, RULE_PAGE_GLYPH, place, NULL,
-                "more than %d words hold characters that no font has; the rest are not listed", CANVAS_MOST_GLYPH_REPORTS);
+                "more than %d words hold characters that no font has; the rest are not listed",
+                CANVAS_MOST_GLYPH_REPORTS);
     return false;
 }
 
@@ -73,8 +74,9 @@ static void report_missing(Canvas *canvas, const Word *word, Place place) {
         diag_report(canvas->diagnostics, RULE_PAGE_GLYPH, place, NULL, "no font can print the word \"%s\"", word->text);
         return;
     }
-    diag_report(canvas->diagnostics, RULE_PAGE_GLYPH, place, NULL, "no font has the character %.*s (U+%04X) of the word \"%s\"",
-                (int)length, at, (unsigned)character, word->text);
+    diag_report(canvas->diagnostics, RULE_PAGE_GLYPH, place, NULL,
+                "no font has the character %.*s (U+%04X) of the word \"%s\"", (int)length, at, (unsigned)character,
+                word->text);
 }
 
 const Word *canvas_word(Canvas *canvas, Face face, const char *text, size_t length, Place place) {
@@ -135,7 +137,8 @@ double canvas_width(Canvas *canvas, TextStyle style, const char *text) {
     return words_width(canvas, style, words, count);
 }
 
-static Mark *run_mark(Canvas *canvas, TextStyle style, double x, double y, const Word **words, size_t count, double space) {
+static Mark *run_mark(Canvas *canvas, TextStyle style, double x, double y, const Word **words, size_t count,
+                      double space) {
     Point *start = ARENA_NEW(canvas->arena, Point);
     *start = (Point){canvas->x + x, canvas->y + y};
     Mark *mark = canvas_mark(canvas, MARK_TEXT);
@@ -202,7 +205,8 @@ void canvas_line(Canvas *canvas, double x1, double y1, double x2, double y2, dou
     path_mark(canvas, MARK_LINE, points, 2, width, ink);
 }
 
-void canvas_dashed(Canvas *canvas, double x1, double y1, double x2, double y2, double width, Ink ink, double dash, double gap) {
+void canvas_dashed(Canvas *canvas, double x1, double y1, double x2, double y2, double width, Ink ink, double dash,
+                   double gap) {
     Point points[] = {{x1, y1}, {x2, y2}};
     Mark *mark = path_mark(canvas, MARK_LINE, points, 2, width, ink);
     mark->dash = (float)dash;

@@ -8,7 +8,8 @@
 #include "typeset/metrics.h"
 #include "typeset/pages.h"
 
-/* Words whose missing character has been reported, so that each is reported once however often it is measured and drawn. */
+/* Words whose missing character has been reported, so that each is reported once however often it is measured and
+ * drawn. */
 typedef struct GlyphReports {
     const Word **words; /* CANVAS_MOST_GLYPH_REPORTS; allocated by the first report */
     size_t count;
@@ -32,13 +33,14 @@ typedef struct TextStyle {
     float tracking; /* thousandths, 0 normal */
 } TextStyle;
 
-extern const Ink INK;          /* full */
-extern const Ink INK_MUTED;    /* 75: secondary words */
-extern const Ink INK_GUIDE;    /* 42 */
+extern const Ink INK;       /* full */
+extern const Ink INK_MUTED; /* 75: secondary words */
+extern const Ink INK_GUIDE; /* 42 */
 extern const Ink INK_NONE;
 Ink ink_tint(int percent);
 
-/* A new blank mark at the end of the page; valid until the next one. Its coordinates are the page's, the offset not added. */
+/* A new blank mark at the end of the page; valid until the next one. Its coordinates are the page's, the offset not
+ * added. */
 Mark *canvas_mark(Canvas *canvas, MarkKind kind);
 
 /* Shapes one word. A character that no font has is reported at `place`. */
@@ -53,10 +55,12 @@ double canvas_text(Canvas *canvas, TextStyle style, double x, double y, CellAlig
 /* The same from its left end, turned `degrees` counter-clockwise about it. */
 double canvas_turned(Canvas *canvas, TextStyle style, double x, double y, double degrees, const char *text);
 /* Shaped words from `x`, gaps of `word_space` points between them. `words` must live as long as the page. */
-void canvas_run(Canvas *canvas, TextStyle style, double x, double y, const Word **words, size_t count, double word_space);
+void canvas_run(Canvas *canvas, TextStyle style, double x, double y, const Word **words, size_t count,
+                double word_space);
 
 void canvas_line(Canvas *canvas, double x1, double y1, double x2, double y2, double width, Ink ink);
-void canvas_dashed(Canvas *canvas, double x1, double y1, double x2, double y2, double width, Ink ink, double dash, double gap);
+void canvas_dashed(Canvas *canvas, double x1, double y1, double x2, double y2, double width, Ink ink, double dash,
+                   double gap);
 void canvas_path(Canvas *canvas, const Point *points, size_t count, double width, Ink ink);
 void canvas_shape(Canvas *canvas, const Point *points, size_t count, Ink fill, double width, Ink stroke);
 void canvas_rect(Canvas *canvas, Box box, Ink fill, double width, Ink stroke);
