@@ -128,38 +128,40 @@ COMPARISON(run_less_equal, <=)
 COMPARISON(run_greater, >)
 COMPARISON(run_greater_equal, >=)
 
-/* Kleene's three-valued tables on Truth. */
+/* Kleene's three-valued tables on the bits of Truth (1 true, 2 unknown, none false), without branches. */
+static uint8_t both(unsigned a, unsigned b) {
+    unsigned possible = (a | a >> 1) & (b | b >> 1) & 1;
+    return (uint8_t)((a & b & 1) | ((a | b) & possible << 1));
+}
+
+static uint8_t either(unsigned a, unsigned b) {
+    unsigned any = a | b;
+    return (uint8_t)((any & 1) | (any & ~(any << 1) & 2));
+}
+
+static uint8_t negation(unsigned a) {
+    return (uint8_t)((a & 2) | (~(a | a >> 1) & 1));
+}
+
 static void run_and(Machine *machine, const Step *step) {
     (void)step;
     View a = peek(machine, 1), b = peek(machine, 0);
     Slot *slot = replace(machine, 2);
-    for (size_t i = 0; i < machine->count; i++) {
-        bool never = a.state[i] == TRUTH_FALSE || b.state[i] == TRUTH_FALSE;
-        bool unknown = a.state[i] == TRUTH_UNKNOWN || b.state[i] == TRUTH_UNKNOWN;
-        slot->state[i] = never ? TRUTH_FALSE : unknown ? TRUTH_UNKNOWN : TRUTH_TRUE;
-    }
+    for (size_t i = 0; i < machine->count; i++) slot->state[i] = both(a.state[i], b.state[i]);
 }
 
 static void run_or(Machine *machine, const Step *step) {
     (void)step;
     View a = peek(machine, 1), b = peek(machine, 0);
     Slot *slot = replace(machine, 2);
-    for (size_t i = 0; i < machine->count; i++) {
-        bool surely = a.state[i] == TRUTH_TRUE || b.state[i] == TRUTH_TRUE;
-        bool unknown = a.state[i] == TRUTH_UNKNOWN || b.state[i] == TRUTH_UNKNOWN;
-        slot->state[i] = surely ? TRUTH_TRUE : unknown ? TRUTH_UNKNOWN : TRUTH_FALSE;
-    }
+    for (size_t i = 0; i < machine->count; i++) slot->state[i] = either(a.state[i], b.state[i]);
 }
 
 static void run_not(Machine *machine, const Step *step) {
     (void)step;
     View from = peek(machine, 0);
     Slot *slot = replace(machine, 1);
-    for (size_t i = 0; i < machine->count; i++) {
-        slot->state[i] = from.state[i] == TRUTH_UNKNOWN ? TRUTH_UNKNOWN
-                         : from.state[i] == TRUTH_FALSE ? TRUTH_TRUE
-                                                        : TRUTH_FALSE;
-    }
+    for (size_t i = 0; i < machine->count; i++) slot->state[i] = negation(from.state[i]);
 }
 
 /* Totals are numbers of a dossier, not of a row: expr_formula alone knows them. */
