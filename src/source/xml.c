@@ -1,0 +1,118 @@
+#include "source/xml.h"
+
+#include <string.h>
+
+#include "base/file.h"
+#include "base/text.h"
+#include "source/xml_parts.h"
+
+enum { FORMAT_KNOWN = 1 };
+
+/* ---- nodes ---- */
+
+const XmlAttribute *xml_attribute(const XmlNode *node, const char *name) {
+    for (size_t i = 0; i < node->attribute_count; i++) {
+        if (strcmp(node->attributes[i].name, name) == 0) return &node->attributes[i];
+    }
+    return NULL;
+}
+
+const char *xml_value(const XmlNode *node, const char *name) {
+    const XmlAttribute *attribute = xml_attribute(node, name);
+    return attribute ? attribute->value : NULL;
+}
+
+Place xml_value_place(const XmlNode *node, const char *name) {
+    const XmlAttribute *attribute = xml_attribute(node, name);
+    return attribute ? xml_place(node->place.text, attribute->value_at, attribute->value_length) : node->place;
+}
+
+Place xml_name_place(const XmlNode *node, const char *name) {
+    const XmlAttribute *attribute = xml_attribute(node, name);
+    return attribute ? xml_place(node->place.text, attribute->name_at, strlen(attribute->name)) : node->place;
+}
+
+static const XmlNode *named(const XmlNode *node, const char *name) {
+    while (node && !text_equal(node->name, name)) node = node->next;
+    return node;
+}
+
+const XmlNode *xml_child(const XmlNode *node, const char *name) {
+    return named(node->first, name);
+}
+
+const XmlNode *xml_next(const XmlNode *node, const char *name) {
+    return named(node->next, name);
+}
+
+static void put_text(Buf *text, const XmlNode *node) {
+    if (node->text) buf_puts(text, node->text);
+    for (const XmlNode *child = node->first; child; child = child->next) put_text(text, child);
+}
+
+/* Runs of white space become one space; none stays at the ends. */
+static size_t fold_space(char *text) {
+    size_t length = 0;
+    for (const char *at = text; *at; at++) {
+        bool space = *at == ' ' || *at == '\t' || *at == '\n' || *at == '\r';
+        if (!space) {
+            text[length++] = *at;
+        } else if (length && text[length - 1] != ' ') {
+            text[length++] = ' ';
+        }
+    }
+    if (length && text[length - 1] == ' ') length--;
+    return length;
+}
+
+const char *xml_text(Arena *arena, const XmlNode *node) {
+    Buf text = {0};
+    put_text(&text, node);
+    char *copy = arena_string(arena, buf_text(&text));
+    copy[fold_space(copy)] = '\0';
+    buf_free(&text);
+    return copy;
+}
+
+/* ---- loading ---- */
+
+/* A root that belongs to another kind of file. */
+static bool check_root(const XmlNode *root, XmlKind kind, Diagnostics *diagnostics) {
+    const char *wanted = xml_kind_name(kind);
+    if (strcmp(root->name, wanted) == 0) return true;
+    diag_report(diagnostics, RULE_ELEMENT_UNKNOWN, root->place, NULL, "this file is a '%s'; a '%s' was expected",
+                root->name, wanted);
+    return false;
+}
+
+/* A newer format is told of before validation, which could only say that everything is wrong. */
+static bool check_format(const XmlNode *root, Diagnostics *diagnostics) {
+    const char *format = xml_value(root, "format");
+    double number;
+    if (!format || !text_number(format, &number) || number <= FORMAT_KNOWN) return true;
+    diag_report(diagnostics, RULE_FORMAT_VERSION, xml_value_place(root, "format"), "a newer tapebound reads it",
+                "this file needs a program that knows format %s; this one knows format %d", format, FORMAT_KNOWN);
+    return false;
+}
+
+static bool check_file(Arena *arena, XmlSchemas *schemas, XmlKind kind, XmlFile *file, Diagnostics *diagnostics) {
+    if (!check_root(file->root, kind, diagnostics) || !check_format(file->root, diagnostics)) return false;
+    const XmlSchema *schema = xml_schema(schemas, kind, diagnostics);
+    return schema && xml_validate(arena, schema, file, diagnostics);
+}
+
+const XmlNode *xml_load(Arena *arena, XmlSchemas *schemas, XmlKind kind, const char *path, Diagnostics *diagnostics) {
+    const Text *text = file_read(arena, path, diagnostics);
+    XmlFile file;
+    if (!text || !xml_parse(arena, text, false, &file, diagnostics)) return NULL;
+    bool good = check_file(arena, schemas, kind, &file, diagnostics);
+    xml_file_free(&file);
+    return good ? file.root : NULL;
+}
+
+const char *xml_root_name(Arena *arena, const char *path, Diagnostics *diagnostics) {
+    const Text *text = file_read(arena, path, diagnostics);
+    if (!text || !xml_check_bytes(text, diagnostics)) return NULL;
+    const Markup *root = xml_scan_root(arena, text, diagnostics);
+    return root ? arena_copy(arena, text->bytes + root->at + 1, root->name_length) : NULL;
+}

@@ -1,0 +1,93 @@
+#include <ctype.h>
+#include <string.h>
+#include <strings.h>
+
+#include "base/text.h"
+#include "source/xml_parts.h"
+
+enum { DECLARATION_MOST = 256 };
+
+static bool refuse(Diagnostics *diagnostics, Place place, const char *hint, const char *message) {
+    diag_report(diagnostics, RULE_XML_ENCODING, place, hint, "%s", message);
+    return false;
+}
+
+static bool is_utf16(const Text *text) {
+    return text->length >= 2 && (memcmp(text->bytes, "\xFF\xFE", 2) == 0 || memcmp(text->bytes, "\xFE\xFF", 2) == 0);
+}
+
+/* Controls other than tab and line ends, and the two code points that are no characters. */
+static bool is_forbidden(uint32_t character) {
+    if (character < 0x20) return character != '\t' && character != '\n' && character != '\r';
+    return character == 0xFFFE || character == 0xFFFF;
+}
+
+static bool report_byte(const Text *text, size_t at, uint32_t character, Diagnostics *diagnostics) {
+    Place place = xml_place(text, at, 1);
+    if (character == TEXT_BAD) {
+        diag_report(diagnostics, RULE_XML_ENCODING, place, "save the file as UTF-8",
+                    "the byte 0x%02X is not UTF-8 text here", (unsigned)(unsigned char)text->bytes[at]);
+    } else {
+        diag_report(diagnostics, RULE_XML_ENCODING, place, NULL, "the control character U+%04X may not stand in a file",
+                    (unsigned)character);
+    }
+    return false;
+}
+
+static bool check_characters(const Text *text, Diagnostics *diagnostics) {
+    const char *end = text->bytes + text->length;
+    size_t step;
+    for (const char *at = text->bytes; at < end; at += step) {
+        step = 1;
+        unsigned char byte = (unsigned char)*at;
+        if (byte >= 0x20 && byte < 0x80) continue;
+        uint32_t character = text_decode(at, end, &step);
+        if (character == TEXT_BAD || is_forbidden(character)) {
+            return report_byte(text, (size_t)(at - text->bytes), character, diagnostics);
+        }
+    }
+    return true;
+}
+
+/* The value of `encoding` in the XML declaration: offset and length, length 0 when there is none. */
+static RawAttribute declared_encoding(const Text *text) {
+    RawAttribute found = {0};
+    size_t start = text->length >= 3 && memcmp(text->bytes, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
+    const char *at = text->bytes + start;
+    size_t room = text->length - start;
+    if (room > DECLARATION_MOST) room = DECLARATION_MOST;
+    const char *close = room > 5 && memcmp(at, "<?xml", 5) == 0 ? memmem(at, room, "?>", 2) : NULL;
+    if (!close) return found;
+    const char *word = memmem(at, (size_t)(close - at), "encoding", 8);
+    if (!word) return found;
+    word += 8;
+    while (word < close && (isspace((unsigned char)*word) || *word == '=')) word++;
+    if (word == close || (*word != '"' && *word != '\'')) return found;
+    const char *quote = memchr(word + 1, *word, (size_t)(close - word - 1));
+    if (!quote) return found;
+    found.value_at = (size_t)(word + 1 - text->bytes);
+    found.value_length = (size_t)(quote - word - 1);
+    return found;
+}
+
+static bool check_declared(const Text *text, Diagnostics *diagnostics) {
+    RawAttribute declared = declared_encoding(text);
+    const char *name = text->bytes + declared.value_at;
+    if (declared.value_length == 0) return true;
+    if (declared.value_length == 5 && strncasecmp(name, "UTF-8", 5) == 0) return true;
+    diag_report(diagnostics, RULE_XML_ENCODING, xml_place(text, declared.value_at, declared.value_length),
+                "save the file as UTF-8 and say so, or leave 'encoding' out",
+                "the file is declared to be %.*s; only UTF-8 is read", (int)declared.value_length, name);
+    return false;
+}
+
+bool xml_check_bytes(const Text *text, Diagnostics *diagnostics) {
+    if (text->length > XML_MOST_BYTES) {
+        diag_report(diagnostics, RULE_XML_LIMIT, xml_place(text, 0, 1), NULL, "the file is larger than %d bytes",
+                    XML_MOST_BYTES);
+        return false;
+    }
+    if (is_utf16(text))
+        return refuse(diagnostics, xml_place(text, 0, 1), "save the file as UTF-8", "the file is UTF-16");
+    return check_characters(text, diagnostics) && check_declared(text, diagnostics);
+}

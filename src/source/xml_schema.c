@@ -1,0 +1,258 @@
+#include <libxml/xmlschemas.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/file.h"
+#include "base/text.h"
+#include "source/xml_parts.h"
+
+enum {
+    MOST_ROUNDS = 16,      /* of validation after taking out elements that cannot stand */
+    ROUND_BYTES = 1024 * 1024 /* larger files are validated once: a hostile one could make every round slow */
+};
+
+struct XmlSchema {
+    xmlSchemaPtr compiled;
+    XmlFile source; /* the compiled schema points into its document */
+};
+
+struct XmlSchemas {
+    Arena *arena;
+    const char *templates;
+    XmlSchema *kinds[XML_KIND_COUNT];
+};
+
+const char *xml_kind_name(XmlKind kind) {
+    static const char *const names[] = {
+        [XML_DOSSIER] = "dossier", [XML_PROFILE] = "profile", [XML_SET] = "set", [XML_HOUSE] = "house",
+        [XML_LAYOUT] = "layout",   [XML_SCALE] = "scale",     [XML_MAP] = "map",
+    };
+    _Static_assert(sizeof names / sizeof names[0] == XML_KIND_COUNT, "a name for each kind");
+    return names[kind];
+}
+
+/* ---- compiled schemas ---- */
+
+XmlSchemas *xml_schemas_new(const char *templates) {
+    XmlSchemas *schemas = mem_alloc(sizeof *schemas);
+    schemas->arena = arena_new();
+    schemas->templates = arena_string(schemas->arena, templates);
+    return schemas;
+}
+
+void xml_schemas_free(XmlSchemas *schemas) {
+    if (!schemas) return;
+    for (int kind = 0; kind < XML_KIND_COUNT; kind++) {
+        if (!schemas->kinds[kind]) continue;
+        xmlSchemaFree(schemas->kinds[kind]->compiled);
+        xml_file_free(&schemas->kinds[kind]->source);
+    }
+    arena_free(schemas->arena);
+    free(schemas);
+}
+
+static void ignore_error(void *data, xmlErrorPtr error) {
+    (void)data, (void)error;
+}
+
+/* A schema stands alone: nothing else is read for it. */
+static bool reads_others(const XmlNode *root) {
+    return xml_child(root, "include") || xml_child(root, "import") || xml_child(root, "redefine");
+}
+
+static xmlSchemaPtr compile(const XmlFile *source) {
+    if (reads_others(source->root)) return NULL;
+    xmlSchemaParserCtxtPtr parser = xmlSchemaNewDocParserCtxt(source->document);
+    if (!parser) return NULL;
+    xmlSchemaSetParserStructuredErrors(parser, ignore_error, NULL);
+    xmlSchemaPtr compiled = xmlSchemaParse(parser);
+    xmlSchemaFreeParserCtxt(parser);
+    return compiled;
+}
+
+const XmlSchema *xml_schema(XmlSchemas *schemas, XmlKind kind, Diagnostics *diagnostics) {
+    if (schemas->kinds[kind]) return schemas->kinds[kind];
+    const char *path = arena_printf(schemas->arena, "%s/schema/%s.xsd", schemas->templates, xml_kind_name(kind));
+    const Text *text = file_read(schemas->arena, path, diagnostics);
+    XmlSchema *schema = ARENA_NEW(schemas->arena, XmlSchema);
+    if (!text || !xml_parse(schemas->arena, text, true, &schema->source, diagnostics)) return NULL;
+    schema->compiled = compile(&schema->source);
+    if (!schema->compiled) {
+        diag_report(diagnostics, RULE_TEMPLATE_MISSING, schema->source.root->place, NULL,
+                    "this is not a usable XML Schema");
+        xml_file_free(&schema->source);
+        return NULL;
+    }
+    schemas->kinds[kind] = schema;
+    return schema;
+}
+
+/* ---- problems ---- */
+
+static const struct {
+    int code;
+    ProblemKind kind;
+} codes[] = {
+    {XML_SCHEMAV_CVC_COMPLEX_TYPE_3_2_1, PROBLEM_ATTRIBUTE_UNKNOWN},
+    {XML_SCHEMAV_CVC_COMPLEX_TYPE_3_2_2, PROBLEM_ATTRIBUTE_UNKNOWN},
+    {XML_SCHEMAV_CVC_TYPE_3_1_1, PROBLEM_ATTRIBUTE_UNKNOWN},
+    {XML_SCHEMAV_CVC_COMPLEX_TYPE_4, PROBLEM_ATTRIBUTE_MISSING},
+    {XML_SCHEMAV_ELEMENT_CONTENT, PROBLEM_ELEMENT_UNEXPECTED},
+    {XML_SCHEMAV_CVC_COMPLEX_TYPE_2_1, PROBLEM_CONTENT},
+    {XML_SCHEMAV_CVC_COMPLEX_TYPE_2_2, PROBLEM_CONTENT},
+    {XML_SCHEMAV_CVC_COMPLEX_TYPE_2_3, PROBLEM_CONTENT},
+    {XML_SCHEMAV_CVC_TYPE_3_1_2, PROBLEM_CONTENT},
+};
+
+/* The name in quotes that follows `lead` in the validator's message, if it stands before any value of the file. */
+static const char *quoted_name(Arena *arena, const char *message, const char *lead) {
+    const char *quote = strchr(message, '\'');
+    quote = quote ? strchr(quote + 1, '\'') : NULL;
+    size_t length = strlen(lead);
+    if (!quote || strncmp(quote + 1, lead, length) != 0) return NULL;
+    const char *name = quote + 1 + length;
+    const char *end = strchr(name, '\'');
+    return end ? arena_copy(arena, name, (size_t)(end - name)) : NULL;
+}
+
+/* "one of ( a, b )" of the validator as "one of a, b". */
+static const char *expected_names(Arena *arena, const char *message) {
+    const char *lead = strstr(message, "Expected is ");
+    const char *open = lead ? strstr(lead, "( ") : NULL;
+    const char *close = open ? strstr(open, " )") : NULL;
+    if (!close) return NULL;
+    const char *many = memchr(open, ',', (size_t)(close - open)) ? "one of " : "";
+    return arena_printf(arena, "%s%.*s", many, (int)(close - open) - 2, open + 2);
+}
+
+/* What every validation error says, told from the validator's own message. */
+static Problem problem_of(Arena *arena, const xmlError *error, xmlNode *element) {
+    const char *message = error->message ? error->message : "";
+    Problem problem = {.element = element, .parent = element->parent};
+    problem.attribute = quoted_name(arena, message, ", attribute '");
+    problem.kind = problem.attribute ? PROBLEM_ATTRIBUTE_VALUE : PROBLEM_TEXT_VALUE;
+    for (size_t i = 0; i < sizeof codes / sizeof codes[0]; i++) {
+        if (codes[i].code == error->code) problem.kind = codes[i].kind;
+    }
+    if (problem.kind == PROBLEM_ATTRIBUTE_MISSING) problem.attribute = quoted_name(arena, message, ": The attribute '");
+    if (problem.kind != PROBLEM_ELEMENT_UNEXPECTED) return problem;
+    problem.expected = expected_names(arena, message);
+    if (strstr(message, ": Missing child element(s)")) problem.kind = PROBLEM_ELEMENT_MISSING;
+    return problem;
+}
+
+typedef struct Collector {
+    Arena *arena;
+    Problems problems;
+} Collector;
+
+static void add_problem(Arena *arena, Problems *problems, Problem problem) {
+    if (problems->count == XML_MOST_PROBLEMS) {
+        problems->full = true;
+        return;
+    }
+    if (!problems->items) problems->items = ARENA_ARRAY(arena, XML_MOST_PROBLEMS, Problem);
+    problems->items[problems->count++] = problem;
+}
+
+static void collect(void *data, xmlErrorPtr error) {
+    Collector *collector = data;
+    xmlNode *element = error->node;
+    if (element && element->type == XML_ATTRIBUTE_NODE) element = element->parent;
+    if (!element || element->type != XML_ELEMENT_NODE) return;
+    add_problem(collector->arena, &collector->problems, problem_of(collector->arena, error, element));
+}
+
+/* 0 valid, more than 0 invalid, less than 0 the validator failed. */
+static int validate_once(Arena *arena, const XmlSchema *schema, const XmlFile *file, Problems *problems) {
+    Collector collector = {.arena = arena};
+    xmlSchemaValidCtxtPtr validator = xmlSchemaNewValidCtxt(schema->compiled);
+    if (!validator) return -1;
+    xmlSchemaSetValidStructuredErrors(validator, collect, &collector);
+    int status = xmlSchemaValidateDoc(validator, file->document);
+    xmlSchemaFreeValidCtxt(validator);
+    *problems = collector.problems;
+    return status;
+}
+
+/* ---- all problems of a file ---- */
+
+/* The validator passes over what follows an element that cannot stand. So such elements are told of, taken out, and the
+ * rest is validated again. Elements of the same name beside an unknown one share its fate at once. */
+typedef struct Rounds {
+    Arena *arena;
+    const XmlSchema *schema;
+    XmlFile *file;
+    Problems all;
+    xmlNode *out; /* taken out, linked by `next` */
+} Rounds;
+
+static void take_out(Rounds *rounds, xmlNode *element) {
+    xmlUnlinkNode(element);
+    element->next = rounds->out;
+    rounds->out = element;
+}
+
+static bool is_known(const Rounds *rounds, const Problem *problem) {
+    const char *name = (const char *)problem->element->name;
+    return grammar_element(rounds->arena, rounds->schema->source.root, problem->parent, name) != NULL;
+}
+
+static void take_out_problem(Rounds *rounds, Problem problem) {
+    bool known = is_known(rounds, &problem);
+    for (xmlNode *node = problem.element, *next; node; node = next) {
+        next = known ? NULL : node->next;
+        if (node->type != XML_ELEMENT_NODE || !xmlStrEqual(node->name, problem.element->name)) continue;
+        Problem own = problem;
+        own.element = node;
+        add_problem(rounds->arena, &rounds->all, own);
+        take_out(rounds, node);
+    }
+}
+
+/* True when something was taken out, so that another round may find more. */
+static bool take_out_all(Rounds *rounds, const Problems *found) {
+    bool any = false;
+    for (size_t i = 0; i < found->count; i++) {
+        if (found->items[i].kind != PROBLEM_ELEMENT_UNEXPECTED) continue;
+        take_out_problem(rounds, found->items[i]);
+        any = true;
+    }
+    return any;
+}
+
+static void keep_all(Rounds *rounds, const Problems *found) {
+    for (size_t i = 0; i < found->count; i++) add_problem(rounds->arena, &rounds->all, found->items[i]);
+    rounds->all.full = rounds->all.full || found->full;
+}
+
+static void free_rounds(Rounds *rounds) {
+    for (xmlNode *node = rounds->out, *next; node; node = next) {
+        next = node->next;
+        node->next = NULL;
+        xmlFreeNode(node);
+    }
+}
+
+static bool is_large(const XmlFile *file) {
+    return file->text->length > ROUND_BYTES;
+}
+
+bool xml_validate(Arena *arena, const XmlSchema *schema, XmlFile *file, Diagnostics *diagnostics) {
+    Rounds rounds = {.arena = arena, .schema = schema, .file = file};
+    int most = is_large(file) ? 1 : MOST_ROUNDS;
+    Problems found;
+    int status = validate_once(arena, schema, file, &found);
+    if (status == 0 && found.count == 0) return true;
+    for (int round = 1; round < most && !rounds.all.full && take_out_all(&rounds, &found); round++) {
+        status = validate_once(arena, schema, file, &found);
+    }
+    keep_all(&rounds, &found);
+    if (rounds.all.count == 0) {
+        diag_report(diagnostics, RULE_CONTENT, file->root->place, NULL, "the file could not be validated (%d)", status);
+    }
+    xml_report_problems(arena, file, schema->source.root, &rounds.all, diagnostics);
+    free_rounds(&rounds);
+    return false;
+}
