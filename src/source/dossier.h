@@ -174,13 +174,15 @@ typedef struct Dossier {
     Grades *grades; /* the first is the filing evaluator's */
     size_t grades_count;
     Prose bottom_line, background, medical, personal;
+    const struct Names *snap_names; /* rows by name: dossier_snap */
     Place place;
 } Dossier;
 
 /* Where templates are and which house applies; shared by all dossiers of a run. */
 typedef struct SourceContext SourceContext;
 
-/* `house_path` NULL: templates/houses/plain.xml. Profiles and schemas are loaded once and kept. */
+/* `house_path` NULL: templates/houses/plain.xml. Profiles and schemas are loaded once and kept. NULL after reports, when there is
+ * no usable house. Files that the context read may be named in diagnostics, so print those before freeing it. */
 SourceContext *source_context_new(const char *templates, const char *house_path, Diagnostics *diagnostics);
 void source_context_free(SourceContext *context);
 const House *source_house(const SourceContext *context);

@@ -48,12 +48,9 @@ size_t profile_count(const ProfileReader *reader, const char *element) {
 /* ---- helpers of the parts ---- */
 
 const char *profile_says(ProfileReader *reader, const XmlNode *node) {
-    for (const XmlNode *child = node->first; child; child = child->next) {
-        if (!child->text) continue;
-        XmlNode own = {.first = &(XmlNode){.text = child->text}};
-        return xml_text(reader->arena, &own);
-    }
-    return NULL;
+    const XmlNode *child = node->first;
+    while (child && !child->text) child = child->next;
+    return child ? xml_text(reader->arena, child) : NULL;
 }
 
 Better profile_better(const XmlNode *node) {

@@ -1,0 +1,66 @@
+/* How a dossier is read: shared by the dossier_*.c files and context.c only. */
+#ifndef TB_SOURCE_DOSSIER_PARTS_H
+#define TB_SOURCE_DOSSIER_PARTS_H
+
+#include "source/attributes.h"
+#include "source/dossier.h"
+#include "source/lists.h"
+#include "source/names.h"
+#include "source/xml.h"
+
+/* Bounds that no real dossier comes near. */
+enum { DOSSIER_MOST_SNAPS = 20000, DOSSIER_MOST_GAMES = 1000, DOSSIER_MOST_SNAP_NUMBER = 9999 };
+
+typedef struct DossierReader {
+    Arena *arena;
+    Diagnostics *diagnostics;
+    const Profile *profile;
+    const House *house;
+    Dossier *dossier;
+    Names *snaps; /* rows by name */
+    Names *media;
+    const XmlNode **snap_nodes; /* by row */
+    size_t problems;            /* reported */
+    bool told;                  /* that there are too many of them */
+} DossierReader;
+
+XmlSchemas *source_schemas(const SourceContext *context);
+
+/* False when the file has had its share of reports; the last one says so. */
+bool dossier_may_report(DossierReader *reader);
+
+/* ---- the parts, in the order in which they are read ---- */
+void dossier_read_head(DossierReader *reader, const XmlNode *root);  /* dossier.c: player, filing, media, measurables */
+bool dossier_read_games(DossierReader *reader, const XmlNode *root); /* dossier_games.c; false: nothing to go on with */
+void dossier_derive(DossierReader *reader);                          /* dossier_derive.c */
+void dossier_read_claims(DossierReader *reader, const XmlNode *root);                /* dossier_claims.c */
+void dossier_read_grades(DossierReader *reader, const XmlNode *root);                /* dossier_grades.c */
+void dossier_read_prose(DossierReader *reader, const XmlNode *parent, Prose *prose); /* dossier_prose.c */
+
+/* ---- charted values ---- */
+
+/* Takes the charted attributes of a snap into row `row` of the columns (dossier_snaps.c). */
+void dossier_read_snap(DossierReader *reader, const XmlNode *node, size_t row);
+
+typedef enum ValueFault { VALUE_FINE, VALUE_WRONG, VALUE_OUTSIDE } ValueFault;
+
+/* The number of a charted text as Column holds it; NaN for "goal", which its spot tells (dossier_values.c). */
+ValueFault charted_read(const Profile *profile, const Field *field, const char *text, double *number);
+
+/* What may be written for this field, in a few words. */
+const char *charted_hint(Arena *arena, const Field *field, const char *text);
+
+/* ---- references: the index, or -1 after a report with the nearest spelling. The attribute must be given. ---- */
+int dossier_refer_slice(DossierReader *reader, const XmlNode *node, const char *attribute);
+int dossier_refer_measure(DossierReader *reader, const XmlNode *node, const char *attribute);
+int dossier_refer_total(DossierReader *reader, const XmlNode *node, const char *attribute);
+int dossier_refer_trait(DossierReader *reader, const XmlNode *node, const char *attribute);
+int dossier_refer_snap(DossierReader *reader, const XmlNode *node, const char *attribute);
+void dossier_refer_media(DossierReader *reader, const XmlNode *node, const char *attribute);
+void dossier_refer_evaluator(DossierReader *reader, const XmlNode *node, const char *attribute);
+
+/* Reports that `what` with this id stands twice. */
+void dossier_report_twice(DossierReader *reader, const XmlNode *node, const char *attribute, const char *what,
+                          Place first);
+
+#endif
