@@ -6,20 +6,26 @@
 #include <stddef.h>
 
 #include "base/arena.h"
+#include "base/buf.h"
 #include "source/dossier.h"
 #include "source/house.h"
 
 /* One measure over one selection. Rates are 0..1; other values in the measure's unit. */
 typedef struct Estimate {
     MeasureKind kind;
-    int k;       /* RATE: snaps with the answer yes; else 0 */
-    int n;       /* answered snaps (RATE, MEAN), or the total below the line (RATIO, FORMULA) */
-    int unknown; /* snaps of the selection that cannot be answered because something was not charted */
-    double value; /* NaN when n is 0 or the formula divides by zero */
+    int k;            /* RATE: snaps with the answer yes; else 0 */
+    int n;            /* answered snaps (RATE, MEAN), or the total below the line (RATIO, FORMULA) */
+    int unknown;      /* snaps of the selection that cannot be answered because something was not charted */
+    double value;     /* NaN when n is 0 or the formula divides by zero */
     double low, high; /* 95 % interval; NaN where none can be given */
 } Estimate;
 
-enum { ESTIMATE_ALL = -1, FEW_FOR_A_TINT = 5, FEW_FOR_A_VERDICT = 8 };
+enum {
+    ESTIMATE_ALL = -1,
+    FEW_FOR_A_TINT = 5,
+    FEW_FOR_A_VERDICT = 8,
+    MOST_SNAPS_NEEDED = 200 /* more than a season can show */
+};
 
 /* Ordered so that a worse verdict is smaller. */
 typedef enum Verdict {
@@ -32,14 +38,15 @@ typedef enum Verdict {
 
 typedef struct ClaimFinding {
     Estimate a, b;
-    double difference;  /* a.value - b.value; NaN when either is */
-    double low, high;   /* 95 % interval of the difference */
+    double difference;    /* a.value - b.value; NaN when either is */
+    double low, high;     /* 95 % interval of the difference */
     double p, p_adjusted; /* two-sided; NaN where no test can be run */
     Verdict verdict;
-    int cited;          /* snaps cited that belong to the claim's slice */
-    int cited_against;  /* of them, cited as speaking against it */
-    int snaps;          /* answered snaps of the slice */
-    int snaps_needed;   /* more snaps of the slice that would settle it at the present rates; 0 borne out, -1 cannot be said */
+    int cited;         /* snaps cited that belong to the claim's slice */
+    int cited_against; /* of them, cited as speaking against it */
+    int snaps;         /* answered snaps of the slice */
+    int snaps_needed;  /* more snaps of the slice that would settle it, were the present rates the true ones: 0 it is
+                        * settled,  MOST_SNAPS_NEEDED + 1 more than that, -1 cannot be said */
 } ClaimFinding;
 
 typedef struct MeasurableFinding {
@@ -49,39 +56,48 @@ typedef struct MeasurableFinding {
 } MeasurableFinding;
 
 typedef struct TraitFinding {
-    int evaluators;       /* who graded it */
-    double house;         /* the filing evaluator's grade; NaN not graded */
-    double low, high;     /* range between evaluators */
+    int evaluators;   /* who graded it */
+    double house;     /* the filing evaluator's grade; NaN not graded */
+    double low, high; /* range between evaluators */
 } TraitFinding;
-
-/* A cell of the throw field. */
-typedef struct FieldCell {
-    Estimate estimate;
-} FieldCell;
 
 typedef struct FieldFinding {
     const ProfileFigure *figure;
-    size_t lanes, bands;     /* values of the lateral and the depth field */
-    Estimate *cells;         /* [band * lanes + lane] */
+    size_t lanes, bands; /* values of the lateral and the depth field */
+    Estimate *cells;     /* [band * lanes + lane] */
     Estimate *lane_totals, *band_totals;
-    int unplaced;            /* snaps of the measure without a lane or a band */
+    int unplaced; /* answered snaps of the measure without a lane or a band; totals leave them out */
 } FieldFinding;
+
+enum { SITUATION_DOWNS = 4 };
+
+/* Down by yards to go, from the fields "down" and "to-go-band". */
+typedef struct SituationFinding {
+    const Field *band; /* NULL: the profile has no such fields */
+    size_t bands;
+    Estimate *cells; /* [measure * SITUATION_DOWNS * bands + (down - 1) * bands + band] */
+} SituationFinding;
 
 typedef struct Findings {
     const Dossier *dossier;
-    const Scale *scale;      /* may be NULL */
-    double *totals;          /* by total index */
-    Estimate *estimates;     /* [measure * (slices + 1) + slice + 1]; slice -1 is all */
+    const Scale *scale;       /* may be NULL */
+    double *totals;           /* by total index */
+    Estimate *estimates;      /* [measure * (slices + 1) + slice + 1]; slice -1 is all */
     Estimate *game_estimates; /* [measure * games + game] */
-    double *game_totals;     /* [total * games + game] */
-    ClaimFinding *claims;    /* by claim index */
-    MeasurableFinding *measurables; /* by measurable index */
-    TraitFinding *traits;    /* by trait index of the profile */
-    FieldFinding *fields;    /* by profile figure index; lanes 0 for other figures */
-    double composite;        /* weighted mean of the filing evaluator's grades; NaN under 70 % of the weight */
+    double *game_totals;      /* [total * games + game] */
+    const char **opponents;   /* in order of first meeting */
+    size_t opponent_count;
+    Estimate *opponent_estimates; /* [measure * opponents + opponent] */
+    SituationFinding situation;
+    ClaimFinding *claims;             /* by claim index */
+    MeasurableFinding *measurables;   /* by measurable index */
+    TraitFinding *traits;             /* by trait index of the profile */
+    FieldFinding *fields;             /* by profile figure index; lanes 0 for other figures */
+    double composite;                 /* weighted mean of the filing evaluator's grades; NaN under 70 % of the weight */
     double overall_low, overall_high; /* range of overall grades between evaluators; NaN without any */
     int overall_count;
-    int snaps, counted;      /* charted snaps; those that measures count */
+    int snaps, counted;          /* charted snaps; those that measures count */
+    const struct Survey *survey; /* what the figures were counted from */
 } Findings;
 
 /* Requires a dossier without errors. `scale` may be NULL. */
@@ -89,7 +105,8 @@ const Findings *findings_compute(Arena *arena, const Dossier *dossier, const Sca
 
 const Estimate *findings_estimate(const Findings *findings, int measure, int slice);
 
-/* A <stat> of prose: measure over slice and `where`, or a total. */
+/* A <stat> of prose: measure over slice and `where`, or a total: `value` is the total and `n` the snaps that add to it.
+ */
 Estimate findings_stat(Arena *arena, const Findings *findings, const StatRef *stat);
 
 const char *verdict_word(Verdict verdict); /* "borne out" */
