@@ -118,10 +118,20 @@ const GrammarItem *grammar_find(const GrammarList *list, const char *name) {
     return NULL;
 }
 
+const char *grammar_nearest(Arena *arena, const GrammarList *list, const char *word) {
+    const char **names = ARENA_ARRAY(arena, list->count, const char *);
+    for (size_t i = 0; i < list->count; i++) names[i] = list->items[i].name;
+    return text_nearest(word, names, list->count);
+}
+
+GrammarList grammar_children_of(Arena *arena, const XmlNode *schema, const xmlNode *parent) {
+    const XmlNode *declaration = grammar_element(arena, schema, parent->parent, (const char *)parent->name);
+    return grammar_children(arena, schema, declaration);
+}
+
 const XmlNode *grammar_element(Arena *arena, const XmlNode *schema, const xmlNode *parent, const char *name) {
     if (!parent || parent->type != XML_ELEMENT_NODE) return component(schema, "element", name);
-    const XmlNode *around = grammar_element(arena, schema, parent->parent, (const char *)parent->name);
-    GrammarList children = grammar_children(arena, schema, around);
+    GrammarList children = grammar_children_of(arena, schema, parent);
     const GrammarItem *found = grammar_find(&children, name);
     return found ? found->declaration : NULL;
 }

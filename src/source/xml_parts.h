@@ -111,6 +111,10 @@ GrammarList grammar_attributes(Arena *arena, const XmlNode *schema, const XmlNod
 GrammarType grammar_type(Arena *arena, const XmlNode *schema, const XmlNode *declaration);
 const char *grammar_says(Arena *arena, const XmlNode *declaration); /* its documentation, or NULL */
 const GrammarItem *grammar_find(const GrammarList *list, const char *name);
+const char *grammar_nearest(Arena *arena, const GrammarList *list, const char *word); /* NULL: none is near */
+
+/* What may stand in the element `parent` of a document. */
+GrammarList grammar_children_of(Arena *arena, const XmlNode *schema, const xmlNode *parent);
 
 /* ---- xml_words.c: schema errors as an author understands them ---- */
 

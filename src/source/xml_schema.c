@@ -8,7 +8,7 @@
 #include "source/xml_parts.h"
 
 enum {
-    MOST_ROUNDS = 16,      /* of validation after taking out elements that cannot stand */
+    MOST_ROUNDS = 16,         /* of validation after taking out elements that cannot stand */
     ROUND_BYTES = 1024 * 1024 /* larger files are validated once: a hostile one could make every round slow */
 };
 
@@ -116,14 +116,16 @@ static const char *quoted_name(Arena *arena, const char *message, const char *le
     return end ? arena_copy(arena, name, (size_t)(end - name)) : NULL;
 }
 
-/* "one of ( a, b )" of the validator as "one of a, b". */
+/* "one of ( a, b )" of the validator as "a or b". */
 static const char *expected_names(Arena *arena, const char *message) {
     const char *lead = strstr(message, "Expected is ");
     const char *open = lead ? strstr(lead, "( ") : NULL;
     const char *close = open ? strstr(open, " )") : NULL;
     if (!close) return NULL;
-    const char *many = memchr(open, ',', (size_t)(close - open)) ? "one of " : "";
-    return arena_printf(arena, "%s%.*s", many, (int)(close - open) - 2, open + 2);
+    open += 2;
+    const char *comma = memrchr(open, ',', (size_t)(close - open));
+    if (!comma) return arena_copy(arena, open, (size_t)(close - open));
+    return arena_printf(arena, "%.*s or%.*s", (int)(comma - open), open, (int)(close - comma - 1), comma + 1);
 }
 
 /* What every validation error says, told from the validator's own message. */
@@ -178,12 +180,12 @@ static int validate_once(Arena *arena, const XmlSchema *schema, const XmlFile *f
 
 /* ---- all problems of a file ---- */
 
-/* The validator passes over what follows an element that cannot stand. So such elements are told of, taken out, and the
- * rest is validated again. Elements of the same name beside an unknown one share its fate at once. */
+/* The validator passes over what follows an element that cannot stand. So such an element is told of, then given the
+ * name that was meant or taken out, and the rest is validated again. Elements of the same name beside an unknown one
+ * share its fate at once. */
 typedef struct Rounds {
     Arena *arena;
-    const XmlSchema *schema;
-    XmlFile *file;
+    const XmlNode *grammar;
     Problems all;
     xmlNode *out; /* taken out, linked by `next` */
 } Rounds;
@@ -194,29 +196,30 @@ static void take_out(Rounds *rounds, xmlNode *element) {
     rounds->out = element;
 }
 
-static bool is_known(const Rounds *rounds, const Problem *problem) {
-    const char *name = (const char *)problem->element->name;
-    return grammar_element(rounds->arena, rounds->schema->source.root, problem->parent, name) != NULL;
-}
-
-static void take_out_problem(Rounds *rounds, Problem problem) {
-    bool known = is_known(rounds, &problem);
+static void mend(Rounds *rounds, Problem problem) {
+    GrammarList list = grammar_children_of(rounds->arena, rounds->grammar, problem.parent);
+    const char *name = arena_string(rounds->arena, (const char *)problem.element->name);
+    bool known = grammar_find(&list, name) != NULL;
+    const char *meant = known ? NULL : grammar_nearest(rounds->arena, &list, name);
     for (xmlNode *node = problem.element, *next; node; node = next) {
         next = known ? NULL : node->next;
-        if (node->type != XML_ELEMENT_NODE || !xmlStrEqual(node->name, problem.element->name)) continue;
-        Problem own = problem;
-        own.element = node;
-        add_problem(rounds->arena, &rounds->all, own);
-        take_out(rounds, node);
+        if (node->type != XML_ELEMENT_NODE || strcmp((const char *)node->name, name) != 0) continue;
+        problem.element = node;
+        add_problem(rounds->arena, &rounds->all, problem);
+        if (meant) {
+            xmlNodeSetName(node, (const xmlChar *)meant);
+        } else {
+            take_out(rounds, node);
+        }
     }
 }
 
-/* True when something was taken out, so that another round may find more. */
-static bool take_out_all(Rounds *rounds, const Problems *found) {
+/* True when something was mended, so that another round may find more. */
+static bool mend_all(Rounds *rounds, const Problems *found) {
     bool any = false;
     for (size_t i = 0; i < found->count; i++) {
         if (found->items[i].kind != PROBLEM_ELEMENT_UNEXPECTED) continue;
-        take_out_problem(rounds, found->items[i]);
+        mend(rounds, found->items[i]);
         any = true;
     }
     return any;
@@ -240,12 +243,12 @@ static bool is_large(const XmlFile *file) {
 }
 
 bool xml_validate(Arena *arena, const XmlSchema *schema, XmlFile *file, Diagnostics *diagnostics) {
-    Rounds rounds = {.arena = arena, .schema = schema, .file = file};
+    Rounds rounds = {.arena = arena, .grammar = schema->source.root};
     int most = is_large(file) ? 1 : MOST_ROUNDS;
     Problems found;
     int status = validate_once(arena, schema, file, &found);
     if (status == 0 && found.count == 0) return true;
-    for (int round = 1; round < most && !rounds.all.full && take_out_all(&rounds, &found); round++) {
+    for (int round = 1; round < most && !rounds.all.full && mend_all(&rounds, &found); round++) {
         status = validate_once(arena, schema, file, &found);
     }
     keep_all(&rounds, &found);

@@ -41,28 +41,19 @@ static const char *name_hint(Arena *arena, const char *word, const char *lead, c
     return count ? name_list(arena, lead, names, count) : NULL;
 }
 
-static const char *nearest_in(Arena *arena, const GrammarList *list, const char *word) {
-    return text_nearest(word, names_of(arena, list), list->count);
-}
-
 /* ---- what a problem is about ---- */
 
 static const XmlNode *node_of(const xmlNode *element) {
     return element->_private;
 }
 
+/* As the author wrote it. */
 static const char *element_name(const Problem *problem) {
-    return (const char *)problem->element->name;
+    return node_of(problem->element)->name;
 }
 
 static const XmlNode *declaration_of(const Teller *teller, const Problem *problem) {
-    return grammar_element(teller->arena, teller->schema, problem->parent, element_name(problem));
-}
-
-static GrammarList siblings_of(const Teller *teller, const Problem *problem) {
-    const xmlNode *parent = problem->parent;
-    const XmlNode *around = grammar_element(teller->arena, teller->schema, parent->parent, (const char *)parent->name);
-    return grammar_children(teller->arena, teller->schema, around);
+    return grammar_element(teller->arena, teller->schema, problem->parent, (const char *)problem->element->name);
 }
 
 /* ---- attributes ---- */
@@ -79,8 +70,7 @@ static void tell_attribute_unknown(const Teller *teller, const Problem *problem)
 static void tell_attribute_missing(const Teller *teller, const Problem *problem) {
     GrammarList list = grammar_attributes(teller->arena, teller->schema, declaration_of(teller, problem));
     const GrammarItem *item = grammar_find(&list, problem->attribute);
-    const char *says = item ? grammar_says(teller->arena, item->declaration) : NULL;
-    const char *hint = says ? arena_printf(teller->arena, "%s: %s", problem->attribute, says) : NULL;
+    const char *hint = item ? grammar_says(teller->arena, item->declaration) : NULL;
     diag_report(teller->diagnostics, RULE_ATTRIBUTE_MISSING, node_of(problem->element)->place, hint,
                 "%s needs an attribute '%s'", element_name(problem), problem->attribute);
 }
@@ -92,6 +82,8 @@ static void tell_value(const Teller *teller, Rule rule, const XmlNode *declarati
     if (type.value_count) {
         const char *hint = name_hint(teller->arena, value, "it may be ", type.values, type.value_count);
         diag_report(teller->diagnostics, rule, place, hint, "'%s' is not a value of '%s'", value, where);
+    } else if (value[strspn(value, " \t\r\n")] == '\0') {
+        diag_report(teller->diagnostics, rule, place, NULL, "'%s' is empty", where);
     } else if (type.says) {
         diag_report(teller->diagnostics, rule, place, NULL, "'%s' in '%s' is not %s", value, where, type.says);
     } else {
@@ -163,7 +155,7 @@ static void tell_misplaced(const Teller *teller, const Problem *problem, const G
 
 static void tell_element_unexpected(const Teller *teller, const Problem *problem) {
     const char *name = element_name(problem);
-    GrammarList list = siblings_of(teller, problem);
+    GrammarList list = grammar_children_of(teller->arena, teller->schema, problem->parent);
     const GrammarItem *item = grammar_find(&list, name);
     if (item) {
         tell_misplaced(teller, problem, item);
@@ -180,7 +172,7 @@ static bool told_of(const Teller *teller, const xmlNode *parent, const GrammarLi
         const Problem *other = &teller->problems->items[i];
         if (other->kind != PROBLEM_ELEMENT_UNEXPECTED || other->parent != parent) continue;
         if (text_equal(element_name(other), name)) return true;
-        if (text_equal(nearest_in(teller->arena, list, element_name(other)), name)) return true;
+        if (text_equal(grammar_nearest(teller->arena, list, element_name(other)), name)) return true;
     }
     return false;
 }
@@ -199,7 +191,7 @@ static void tell_element_missing(const Teller *teller, const Problem *problem) {
                     item->name);
     }
     if (found) return;
-    diag_report(teller->diagnostics, RULE_ELEMENT_MISSING, node->place, NULL, "%s is not complete; expected %s",
+    diag_report(teller->diagnostics, RULE_ELEMENT_MISSING, node->place, NULL, "%s is not complete; it needs %s",
                 element_name(problem), problem->expected ? problem->expected : "more");
 }
 
@@ -220,7 +212,7 @@ static Tell *const tellers[] = {
 /* A misspelt attribute is not also a missing one. */
 static void drop_echo(const Teller *teller, const Problem *unknown) {
     GrammarList list = grammar_attributes(teller->arena, teller->schema, declaration_of(teller, unknown));
-    const char *meant = nearest_in(teller->arena, &list, unknown->attribute);
+    const char *meant = grammar_nearest(teller->arena, &list, unknown->attribute);
     for (size_t i = 0; i < teller->problems->count; i++) {
         Problem *other = &teller->problems->items[i];
         if (other->kind != PROBLEM_ATTRIBUTE_MISSING || other->element != unknown->element) continue;
@@ -238,13 +230,28 @@ static void drop_repeats(Problems *problems, size_t index) {
     }
 }
 
+/* Text where a paragraph should be is not also a missing paragraph. */
+static void drop_missing(Problems *problems, const Problem *content) {
+    for (size_t i = 0; i < problems->count; i++) {
+        Problem *other = &problems->items[i];
+        if (other->kind == PROBLEM_ELEMENT_MISSING && other->element == content->element) other->dropped = true;
+    }
+}
+
+static void drop_echoes(const Teller *teller) {
+    Problems *problems = teller->problems;
+    for (size_t i = 0; i < problems->count; i++) {
+        drop_repeats(problems, i);
+        const Problem *problem = &problems->items[i];
+        if (problem->kind == PROBLEM_ATTRIBUTE_UNKNOWN) drop_echo(teller, problem);
+        if (problem->kind == PROBLEM_CONTENT) drop_missing(problems, problem);
+    }
+}
+
 void xml_report_problems(Arena *arena, const XmlFile *file, const XmlNode *schema, Problems *problems,
                          Diagnostics *diagnostics) {
     Teller teller = {arena, file->text, schema, problems, diagnostics};
-    for (size_t i = 0; i < problems->count; i++) {
-        drop_repeats(problems, i);
-        if (problems->items[i].kind == PROBLEM_ATTRIBUTE_UNKNOWN) drop_echo(&teller, &problems->items[i]);
-    }
+    drop_echoes(&teller);
     for (size_t i = 0; i < problems->count; i++) {
         const Problem *problem = &problems->items[i];
         if (!problem->dropped) tellers[problem->kind](&teller, problem);
