@@ -68,8 +68,8 @@ typedef struct IntervalRow {
     const char *count; /* "65/82", or "n 82" */
     const char *value; /* "79%" or "7.4" */
     const char *interval; /* "69–87" */
-    double point, low, high; /* on the axis; NaN: too few, the row prints "–" */
-    bool hatched;      /* n under 5: interval drawn hatched, no point */
+    double point, low, high; /* on the axis; NaN: not drawn (a value of another unit than the axis is printed only) */
+    bool hatched;      /* n under 5: interval drawn hatched, no point, the value prints as "–" */
     bool open;         /* marker of the rest */
     bool starts_group;
 } IntervalRow;
