@@ -1,5 +1,6 @@
 #include "source/xml.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "base/file.h"
@@ -89,7 +90,7 @@ static bool check_root(const XmlNode *root, XmlKind kind, Diagnostics *diagnosti
 static bool check_format(const XmlNode *root, Diagnostics *diagnostics) {
     const char *format = xml_value(root, "format");
     double number;
-    if (!format || !text_number(format, &number) || number <= FORMAT_KNOWN) return true;
+    if (!format || !text_number(format, &number) || number <= FORMAT_KNOWN || floor(number) != number) return true;
     diag_report(diagnostics, RULE_FORMAT_VERSION, xml_value_place(root, "format"), "a newer tapebound reads it",
                 "this file needs a program that knows format %s; this one knows format %d", format, FORMAT_KNOWN);
     return false;
