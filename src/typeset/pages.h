@@ -46,12 +46,12 @@ typedef enum Role {
 } Role;
 
 typedef enum MarkKind {
-    MARK_TEXT,    /* words from points[0] along a baseline; an empty last word stands for a space at the end */
-    MARK_LINE,    /* open polyline through `points` */
-    MARK_SHAPE,   /* closed polygon through `points`, filled and/or stroked */
-    MARK_RECT,    /* `box`, filled and/or stroked */
-    MARK_DISC,    /* circle at points[0], radius `size` */
-    MARK_OPEN,    /* a structure element begins; elements nest and close in the same page list */
+    MARK_TEXT,  /* words from points[0] along a baseline; an empty last word stands for a space at the end */
+    MARK_LINE,  /* open polyline through `points` */
+    MARK_SHAPE, /* closed polygon through `points`, filled and/or stroked */
+    MARK_RECT,  /* `box`, filled and/or stroked */
+    MARK_DISC,  /* circle at points[0], radius `size` */
+    MARK_OPEN,  /* a structure element begins; elements nest and close in the same page list */
     MARK_CLOSE,
     MARK_LINK,    /* `box` links to the anchor (or http URL) `text` */
     MARK_ANCHOR,  /* a place called `text` at points[0] */
@@ -60,17 +60,17 @@ typedef enum MarkKind {
 
 typedef struct Mark {
     MarkKind kind;
-    Ink fill;        /* tint 0: not filled; TEXT: its ink */
-    Ink stroke;      /* tint 0: not stroked */
+    Ink fill;   /* tint 0: not filled; TEXT: its ink */
+    Ink stroke; /* tint 0: not stroked */
     float stroke_width;
-    float dash, gap; /* 0: solid */
-    float size;      /* TEXT type size; DISC radius; BOOKMARK level */
-    float rotate;    /* TEXT: degrees counter-clockwise about its start */
+    float dash, gap;  /* 0: solid */
+    float size;       /* TEXT type size; DISC radius; BOOKMARK level */
+    float rotate;     /* TEXT: degrees counter-clockwise about its start */
     float word_space; /* TEXT: width of each gap between words, points */
-    float tracking;  /* TEXT: points added after every character, spaces too */
-    uint8_t face;    /* TEXT */
-    uint8_t role;    /* OPEN */
-    uint32_t count;  /* TEXT: words; else points */
+    float tracking;   /* TEXT: points added after every character, spaces too */
+    uint8_t face;     /* TEXT */
+    uint8_t role;     /* OPEN */
+    uint32_t count;   /* TEXT: words; else points */
     const Word **words;
     const Point *points;
     const char *text;
