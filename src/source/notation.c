@@ -208,11 +208,12 @@ static bool read_feet_digits(const char *digits, double *value) {
  * (903), but for those that begin with 1, which no jump of one foot explains: they are inches (111). */
 static bool is_trade(const Kind *kind, const char *text, char digits[TRADE_DIGITS + 1]) {
     size_t length = strspn(text, "0123456789");
-    if (kind->trade == TRADE_NONE || text[length] != '\0') return false;
+    if (kind->trade == TRADE_NONE || !at_end(text + length)) return false;
     bool short_jump = kind->trade == TRADE_FEET && length == 3 && text[0] != '1';
     if (length != TRADE_DIGITS && !short_jump) return false;
     memset(digits, '0', TRADE_DIGITS);
-    memcpy(digits + TRADE_DIGITS - length, text, length + 1);
+    memcpy(digits + TRADE_DIGITS - length, text, length);
+    digits[TRADE_DIGITS] = '\0';
     return true;
 }
 
@@ -292,14 +293,15 @@ static long clean_eighths(double inches) {
     return fabs(inches - eighths / EIGHTHS) <= eighth_slack ? (long)eighths : -1;
 }
 
-static void put_inches(Buf *text, double inches) {
+/* `zero`: a nought stands before a fraction alone, as in "6 ft 0⅛ in". */
+static void put_inches(Buf *text, double inches, bool zero) {
     long eighths = clean_eighths(inches);
     if (eighths < 0) {
         buf_number(text, inches, 2);
     } else {
         long whole = eighths / EIGHTHS;
         const char *sign = eighth_signs[eighths % EIGHTHS];
-        if (whole || !*sign) buf_printf(text, "%ld", whole);
+        if (whole || zero || !*sign) buf_printf(text, "%ld", whole);
         buf_puts(text, sign);
     }
     BUF_PUT(text, " in");
@@ -311,7 +313,7 @@ static void put_feet(Buf *text, double inches) {
     double feet = floor(shown / FOOT);
     buf_number(text, feet, 0);
     BUF_PUT(text, " ft ");
-    put_inches(text, shown - feet * FOOT);
+    put_inches(text, shown - feet * FOOT, true);
 }
 
 /* Times are always written to the hundredth. */
@@ -328,7 +330,7 @@ const char *notation_plain(Arena *arena, const MeasurableInfo *info, double valu
     if (kind && kind->feet) {
         put_feet(&text, value);
     } else if (info->unit == UNIT_INCH) {
-        put_inches(&text, value);
+        put_inches(&text, value, false);
     } else if (info->unit == UNIT_SECOND) {
         put_hundredths(&text, value);
         BUF_PUT(&text, " s");
