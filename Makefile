@@ -27,7 +27,7 @@ WARN := -Wall -Wextra -Wpedantic -Wshadow -Wstrict-prototypes -Wmissing-prototyp
 DEFS := -D_GNU_SOURCE -DTB_VERSION='"$(VERSION)"' -DTB_SHARE='"$(PREFIX)/share/tapebound"'
 PKG_CFLAGS = $(shell pkg-config --cflags $(PKGS) | sed 's/-I/-isystem /g')
 PKG_LIBS = $(shell pkg-config --libs $(PKGS))
-CFLAGS_ALL = -std=c17 $(OPT) -ffp-contract=off $(WARN) $(SAN) $(DEFS) -Isrc -I$(B) $(PKG_CFLAGS) $(CFLAGS)
+CFLAGS_ALL = -std=c17 $(OPT) -ffp-contract=off $(WARN) $(SAN) $(DEFS) -Isrc -I$(B)/generated $(PKG_CFLAGS) $(CFLAGS)
 LIBS = -lhpdf $(PKG_LIBS) -lunibreak -lcsv -lm
 
 # Programs of the build itself and the table they make stand apart from what is linked.
@@ -128,7 +128,7 @@ clang: deps-lint
 
 lint: deps-lint $(GENERATED)
 	clang-format --dry-run --Werror $(wildcard src/*.c src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch])
-	clang-tidy --quiet $(SOURCES) -- -std=c17 $(DEFS) -Isrc -I$(B) $(PKG_CFLAGS)
+	clang-tidy --quiet $(SOURCES) -- -std=c17 $(DEFS) -Isrc -I$(B)/generated $(PKG_CFLAGS)
 
 bench: all $(BENCHES)
 	@B=$(B) tests/bench/run $(BENCHES)
