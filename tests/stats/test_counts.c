@@ -1,20 +1,10 @@
 /* Intervals and tests on counts against published worked examples; the values to ten digits were computed with R and
  * agree with what is printed there. */
-#include <math.h>
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
 
-#include <cmocka.h>
-
+#include "stats/help_near.h"
 #include "stats/interval.h"
 #include "stats/quantile.h"
 #include "stats/tests.h"
-
-static void assert_near(double value, double wanted, double tolerance) {
-    if (!(fabs(value - wanted) <= tolerance)) fail_msg("%.12g is not %.12g within %g", value, wanted, tolerance);
-}
 
 #define TEN_DIGITS 1.5e-10
 
@@ -34,8 +24,8 @@ static void test_wilson(void **state) {
     };
     for (size_t i = 0; i < sizeof ROWS / sizeof *ROWS; i++) {
         Interval interval = interval_wilson(ROWS[i].k, ROWS[i].n, .95);
-        assert_near(interval.low, ROWS[i].low, TEN_DIGITS);
-        assert_near(interval.high, ROWS[i].high, TEN_DIGITS);
+        help_near(interval.low, ROWS[i].low, TEN_DIGITS);
+        help_near(interval.high, ROWS[i].high, TEN_DIGITS);
     }
 }
 
@@ -68,8 +58,8 @@ static void test_newcombe(void **state) {
     };
     for (size_t i = 0; i < sizeof ROWS / sizeof *ROWS; i++) {
         Interval interval = interval_newcombe(ROWS[i].k1, ROWS[i].n1, ROWS[i].k2, ROWS[i].n2, .95);
-        assert_near(interval.low, ROWS[i].low, TEN_DIGITS);
-        assert_near(interval.high, ROWS[i].high, TEN_DIGITS);
+        help_near(interval.low, ROWS[i].low, TEN_DIGITS);
+        help_near(interval.high, ROWS[i].high, TEN_DIGITS);
     }
     assert_true(isnan(interval_newcombe(1, 2, 0, 0, .95).low));
 }
@@ -77,32 +67,32 @@ static void test_newcombe(void **state) {
 static void test_fisher_published(void **state) {
     (void)state;
     /* the lady tasting tea: Fisher 1935; Agresti 1990, p. 61; R's help of fisher.test: 0.4857, 17/35 */
-    assert_near(test_fisher(3, 4, 1, 4), 17.0 / 35, 1e-14);
+    help_near(test_fisher(3, 4, 1, 4), 17.0 / 35, 1e-14);
     /* convictions of like-sex twins: Fisher 1962 (1970), p. 165; R's help of fisher.test: 0.0005367 */
-    assert_near(test_fisher(2, 12, 15, 18), 0.0005367241191, 1e-13);
+    help_near(test_fisher(2, 12, 15, 18), 0.0005367241191, 1e-13);
 }
 
 static void test_fisher_edges(void **state) {
     (void)state;
     assert_true(isnan(test_fisher(0, 0, 1, 2)));
-    assert_near(test_fisher(0, 5, 0, 9), 1, 0);
-    assert_near(test_fisher(5, 5, 9, 9), 1, 0);
-    assert_near(test_fisher(3, 10, 3, 10), 1, 1e-12);
-    assert_near(test_fisher(7, 9, 2, 11), test_fisher(2, 11, 7, 9), 1e-14);
-    assert_near(test_fisher(7, 9, 2, 11), test_fisher(2, 9, 9, 11), 1e-14);
+    help_near(test_fisher(0, 5, 0, 9), 1, 0);
+    help_near(test_fisher(5, 5, 9, 9), 1, 0);
+    help_near(test_fisher(3, 10, 3, 10), 1, 1e-12);
+    help_near(test_fisher(7, 9, 2, 11), test_fisher(2, 11, 7, 9), 1e-14);
+    help_near(test_fisher(7, 9, 2, 11), test_fisher(2, 9, 9, 11), 1e-14);
     /* 0 of 30 against 30 of 30: one table either way, 2 / C(60, 30) */
-    assert_near(test_fisher(0, 30, 30, 30) / (2 / 118264581564861424.0), 1, 1e-12);
+    help_near(test_fisher(0, 30, 30, 30) / (2 / 118264581564861424.0), 1, 1e-12);
 }
 
 static void test_binomial_published(void **state) {
     (void)state;
     /* Conover 1971, p. 97f; R's help of binom.test: 0.3825 */
-    assert_near(test_binomial(682, 925, .75), 0.3824915596, TEN_DIGITS);
-    assert_near(test_binomial(5, 10, .5), 1, 1e-14);
-    assert_near(test_binomial(0, 10, .5), 2 / 1024.0, 1e-15);
-    assert_near(test_binomial(0, 4, 0), 1, 0);
-    assert_near(test_binomial(1, 4, 0), 0, 0);
-    assert_near(test_binomial(4, 4, 1), 1, 0);
+    help_near(test_binomial(682, 925, .75), 0.3824915596, TEN_DIGITS);
+    help_near(test_binomial(5, 10, .5), 1, 1e-14);
+    help_near(test_binomial(0, 10, .5), 2 / 1024.0, 1e-15);
+    help_near(test_binomial(0, 4, 0), 1, 0);
+    help_near(test_binomial(1, 4, 0), 0, 0);
+    help_near(test_binomial(4, 4, 1), 1, 0);
     assert_true(isnan(test_binomial(0, 0, .5)));
     assert_true(isnan(test_binomial(1, 2, 1.5)));
 }
@@ -124,7 +114,7 @@ static void test_adjustment(void **state) {
     test_adjust(arena, mixed, COUNT + 1, adjusted);
     int rejected = 0;
     for (size_t i = 0; i < COUNT; i++) {
-        assert_near(adjusted[(i * 7) % COUNT], WANTED[i], TEN_DIGITS);
+        help_near(adjusted[(i * 7) % COUNT], WANTED[i], TEN_DIGITS);
         rejected += adjusted[(i * 7) % COUNT] <= .05;
     }
     assert_int_equal(rejected, 4);
@@ -140,33 +130,33 @@ static void test_quantiles(void **state) {
     static const double AT[] = {.05, .1, .25, .5, .75, .9, .95};
     static const double WANTED[] = {2.9, 3.8, 4.25, 8, 11.5, 15.6, 18.3};
     quantile_sort(values, 10);
-    for (size_t i = 0; i < 7; i++) assert_near(quantile_type7(values, 10, AT[i]), WANTED[i], 1e-13);
-    assert_near(quantile_type7(values, 10, 0), 2, 0);
-    assert_near(quantile_type7(values, 10, 1), 21, 0);
+    for (size_t i = 0; i < 7; i++) help_near(quantile_type7(values, 10, AT[i]), WANTED[i], 1e-13);
+    help_near(quantile_type7(values, 10, 0), 2, 0);
+    help_near(quantile_type7(values, 10, 1), 21, 0);
     assert_true(isnan(quantile_type7(values, 0, .5)));
 }
 
 static void test_midrank(void **state) {
     (void)state;
     static const double RISING[] = {1, 2, 2, 2, 5};
-    assert_near(quantile_midrank(RISING, 5, 0), 0, 0);
-    assert_near(quantile_midrank(RISING, 5, 1), 10, 1e-13);
-    assert_near(quantile_midrank(RISING, 5, 2), 50, 1e-13);
-    assert_near(quantile_midrank(RISING, 5, 3), 80, 1e-13);
-    assert_near(quantile_midrank(RISING, 5, 6), 100, 0);
+    help_near(quantile_midrank(RISING, 5, 0), 0, 0);
+    help_near(quantile_midrank(RISING, 5, 1), 10, 1e-13);
+    help_near(quantile_midrank(RISING, 5, 2), 50, 1e-13);
+    help_near(quantile_midrank(RISING, 5, 3), 80, 1e-13);
+    help_near(quantile_midrank(RISING, 5, 6), 100, 0);
     assert_true(isnan(quantile_midrank(RISING, 0, 1)));
 }
 
 static void test_percentile(void **state) {
     (void)state;
     static const ScaleQuantile Q[] = {{5, 10}, {25, 20}, {50, 20}, {75, 20}, {95, 40}};
-    assert_near(quantile_percentile(Q, 5, 3), 5, 0);
-    assert_near(quantile_percentile(Q, 5, 10), 5, 0);
-    assert_near(quantile_percentile(Q, 5, 15), 15, 1e-13);
-    assert_near(quantile_percentile(Q, 5, 20), 50, 1e-13); /* the middle of the run */
-    assert_near(quantile_percentile(Q, 5, 25), 80, 1e-13);
-    assert_near(quantile_percentile(Q, 5, 40), 95, 0);
-    assert_near(quantile_percentile(Q, 5, 99), 95, 0);
+    help_near(quantile_percentile(Q, 5, 3), 5, 0);
+    help_near(quantile_percentile(Q, 5, 10), 5, 0);
+    help_near(quantile_percentile(Q, 5, 15), 15, 1e-13);
+    help_near(quantile_percentile(Q, 5, 20), 50, 1e-13); /* the middle of the run */
+    help_near(quantile_percentile(Q, 5, 25), 80, 1e-13);
+    help_near(quantile_percentile(Q, 5, 40), 95, 0);
+    help_near(quantile_percentile(Q, 5, 99), 95, 0);
     assert_true(isnan(quantile_percentile(Q, 0, 1)));
     assert_true(isnan(quantile_percentile(Q, 5, NAN)));
 }
