@@ -175,7 +175,7 @@ void claims_draw(Canvas *canvas, const Figure *figure, double width) {
     double y = 0;
     for (size_t i = 0; i < plan.claims->count; i++) {
         double head = group_height(plan.claims, i);
-        if (i && !head) canvas_line(canvas, 0, y, width, y, LINE_GRID, INK_MUTED);
+        if (i && !plan.claims->rows[i].group) canvas_line(canvas, 0, y, width, y, LINE_GRID, INK_MUTED);
         kit_text(canvas, TYPE_GROUP, 0, y + head - 4, ALIGN_LEFT, plan.claims->rows[i].group);
         y = draw_claim(canvas, &plan, i, y + head);
     }

@@ -195,28 +195,52 @@ static void draw_rate(Canvas *canvas, const RateCell *cell, Box box) {
     }
 }
 
-static void draw_cells(Canvas *canvas, const Plan *plan, void (*draw)(Canvas *, const RateCell *, Box), bool few) {
+static Box cell_box(const Plan *plan, size_t band, size_t lane) {
+    double x = plan->lane_edges[lane];
+    double y = plan->band_edges[band + 1];
+    return (Box){x, y, plan->lane_edges[lane + 1] - x, plan->band_edges[band] - y};
+}
+
+/* A band on both sides of the line of scrimmage has its words on the wider side. */
+static Box words_box(const Plan *plan, Box box) {
+    double above = plan->scrimmage - box.y;
+    double below = box.height - above;
+    if (!(above > 0) || !(below > 0)) return box;
+    if (above >= below) return (Box){box.x, box.y, box.width, above};
+    return (Box){box.x, plan->scrimmage, box.width, below};
+}
+
+static void draw_grounds(Canvas *canvas, const Plan *plan) {
+    const ThrowFieldFigure *field = plan->field;
+    for (size_t band = 0; band < field->band_count; band++)
+        for (size_t lane = 0; lane < field->lane_count; lane++)
+            draw_ground(canvas, &field->cells[band * field->lane_count + lane], cell_box(plan, band, lane));
+}
+
+static void draw_rates(Canvas *canvas, const Plan *plan) {
     const ThrowFieldFigure *field = plan->field;
     for (size_t band = 0; band < field->band_count; band++) {
         for (size_t lane = 0; lane < field->lane_count; lane++) {
             const RateCell *cell = &field->cells[band * field->lane_count + lane];
-            double x = plan->lane_edges[lane];
-            double y = plan->band_edges[band + 1];
-            Box box = {x, y, plan->lane_edges[lane + 1] - x, plan->band_edges[band] - y};
-            if ((cell->n < FEW_FOR_A_TINT) == few) draw(canvas, cell, box);
+            Box box = words_box(plan, cell_box(plan, band, lane));
+            if (cell->n < FEW_FOR_A_TINT) {
+                draw_few(canvas, cell, box);
+            } else {
+                draw_rate(canvas, cell, box);
+            }
         }
     }
 }
 
 /* ---- lines of the field ---- */
 
-/* A tick at every yard from the line of scrimmage, from x1 to x2. */
+/* A tick at every yard from the line of scrimmage, from x1 to x2: one line as wide as a tick is long, dashed. */
 static void draw_yards(Canvas *canvas, const Plan *plan, double x1, double x2) {
     double zero = kit_finite(plan->scrimmage, plan->bottom);
-    double first = zero - plan->scale * floor((zero - plan->top) / plan->scale);
-    for (double y = first; y < plan->bottom - 0.1; y += plan->scale) {
-        if (y > plan->top + 0.1) canvas_line(canvas, x1, y, x2, y, LINE_AXIS, ink_tint(TINT_REFERENCE));
-    }
+    double yards = floor((zero - plan->top) / plan->scale - 0.1);
+    double x = (x1 + x2) / 2;
+    double y = zero - plan->scale * yards - LINE_AXIS / 2;
+    canvas_dashed(canvas, x, y, x, plan->bottom - 1, x2 - x1, ink_tint(TINT_REFERENCE), LINE_AXIS, plan->scale - LINE_AXIS);
 }
 
 static void draw_lines(Canvas *canvas, const Plan *plan) {
@@ -297,11 +321,9 @@ void field_draw(Canvas *canvas, const Figure *figure, double width) {
         return;
     }
     Plan plan = plan_field(canvas, &figure->as.field, width);
-    draw_cells(canvas, &plan, draw_ground, false);
-    draw_cells(canvas, &plan, draw_ground, true);
+    draw_grounds(canvas, &plan);
     draw_lines(canvas, &plan);
-    draw_cells(canvas, &plan, draw_rate, false);
-    draw_cells(canvas, &plan, draw_few, true);
+    draw_rates(canvas, &plan);
     draw_lane_margins(canvas, &plan);
     draw_band_margins(canvas, &plan);
 }

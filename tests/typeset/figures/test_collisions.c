@@ -292,14 +292,7 @@ static void check_texts(const Page *page, double width, double height, unsigned 
     }
 }
 
-/* The box of a marker: a disc or a filled shape. */
-static bool marker_box(const Mark *mark, Box *box) {
-    if (mark->kind == MARK_DISC) {
-        double radius = (double)mark->size;
-        *box = (Box){mark->points[0].x - radius, mark->points[0].y - radius, 2 * radius, 2 * radius};
-        return true;
-    }
-    if (mark->kind != MARK_SHAPE) return false;
+static void points_box(const Mark *mark, Box *box) {
     double left = INFINITY, right = -INFINITY, top = INFINITY, bottom = -INFINITY;
     for (uint32_t i = 0; i < mark->count; i++) {
         left = fmin(left, mark->points[i].x);
@@ -307,7 +300,17 @@ static bool marker_box(const Mark *mark, Box *box) {
         top = fmin(top, mark->points[i].y);
         bottom = fmax(bottom, mark->points[i].y);
     }
-    *box = (Box){left, top, right - left, bottom - top};
+    double half = (double)mark->stroke_width / 2;
+    *box = (Box){left - half, top - half, right - left + 2 * half, bottom - top + 2 * half};
+}
+
+/* The box of a marker: a disc or a filled shape. */
+static bool marker_box(const Mark *mark, Box *box) {
+    if (mark->kind != MARK_DISC && mark->kind != MARK_SHAPE) return false;
+    points_box(mark, box);
+    if (mark->kind == MARK_SHAPE) return true;
+    double radius = (double)mark->size;
+    *box = (Box){box->x - radius, box->y - radius, box->width + 2 * radius, box->height + 2 * radius};
     return true;
 }
 
@@ -319,6 +322,20 @@ static void check_markers(const Page *page, unsigned seed) {
             if (page->marks[k].kind != MARK_TEXT || !overlap(marker, text_box(&page->marks[k]))) continue;
             fail_msg("seed %u: \"%s…\" stands on a marker at %.1f %.1f", seed, said(&page->marks[k]), marker.x,
                      marker.y);
+        }
+    }
+}
+
+/* Data are drawn in lines of 0.7 and more; hairlines behind them may pass under a text's white. */
+static void check_lines(const Page *page, unsigned seed) {
+    for (size_t i = 0; i < page->count; i++) {
+        const Mark *mark = &page->marks[i];
+        if (mark->kind != MARK_LINE || mark->stroke_width < 0.7f || mark->dash > 0) continue;
+        Box line;
+        points_box(mark, &line);
+        for (size_t k = 0; k < page->count; k++) {
+            if (page->marks[k].kind != MARK_TEXT || !overlap(line, text_box(&page->marks[k]))) continue;
+            fail_msg("seed %u: a line runs through \"%s…\" at %.1f %.1f", seed, said(&page->marks[k]), line.x, line.y);
         }
     }
 }
@@ -358,6 +375,7 @@ static void check_figure(FigureKind kind, unsigned seed) {
     check_type(canvas->page, seed);
     check_texts(canvas->page, width, height, seed);
     check_markers(canvas->page, seed);
+    check_lines(canvas->page, seed);
     arena_free(arena);
 }
 
