@@ -114,11 +114,13 @@ static void read_notation(DossierReader *reader, const XmlNode *node, Measurable
     bool hand = false;
     if (info && notation_read(info, measurable->notation, &measurable->value, &hand)) {
         measurable->hand_timed = hand || strcmp(attr_text(node, "timing", ""), "hand") == 0;
-    } else if (dossier_may_report(reader)) {
-        diag_report(reader->diagnostics, info ? RULE_NOTATION : RULE_REFERENCE,
-                    xml_value_place(node, info ? "value" : "kind"), info ? notation_hints[info->unit] : NULL,
-                    info ? "'%s' cannot be read as a %s" : "'%s': the trade has no measurable '%s'",
-                    measurable->notation, measurable->id);
+    } else if (dossier_may_report(reader) && info) {
+        diag_report(reader->diagnostics, RULE_NOTATION, xml_value_place(node, "value"), notation_hints[info->unit],
+                    "'%s' cannot be read as a %s", measurable->notation, measurable->id);
+    } else if (!info && !reader->told) {
+        diag_report(reader->diagnostics, RULE_REFERENCE, xml_value_place(node, "kind"),
+                    profile_measurable_hint(reader->arena, measurable->id), "the trade has no measurable '%s'",
+                    measurable->id);
     }
 }
 

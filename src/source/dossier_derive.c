@@ -58,6 +58,13 @@ static void report_idle(Deriver *deriver, const Field *field, const Game *game, 
     }
 }
 
+static bool excused(const DossierReader *reader, size_t row, int field) {
+    for (size_t i = 0; i < reader->excuse_count; i++) {
+        if (reader->excuses[i].row == row && reader->excuses[i].field == field) return true;
+    }
+    return false;
+}
+
 /* Settles one game's rows of a charted field: `truth` says where the field applies. A blank where that is unknown is
  * unknown; a value charted there stands. */
 static void settle_game(Deriver *deriver, int index, const Game *game) {
@@ -72,7 +79,7 @@ static void settle_game(Deriver *deriver, int index, const Game *game) {
             state[row] = VALUE_NOT_APPLICABLE;
         } else if (blank && deriver->truth[row] == TRUTH_UNKNOWN) {
             state[row] = VALUE_UNKNOWN;
-        } else if (blank && state[row] == VALUE_UNKNOWN && field->required) {
+        } else if (blank && state[row] == VALUE_UNKNOWN && field->required && !excused(deriver->reader, row, index)) {
             found_add(&missing, row);
         }
     }

@@ -80,7 +80,7 @@ static void dump_known(const Profile *profile, const Field *field, double number
         put_number(out, field->id, number);
 }
 
-/* What the chart implies: derived values, exceptions read from a blank, and what is unknown though it applies. */
+/* What the chart implies: derived values, exceptions read from a blank, and what was asked for and is unknown. */
 static void dump_implied(const Dossier *dossier, size_t row, Buf *out) {
     const Profile *profile = dossier->profile;
     BUF_PUT(out, "    so");
@@ -89,10 +89,11 @@ static void dump_implied(const Dossier *dossier, size_t row, Buf *out) {
         const Column *column = &dossier->columns.columns[i];
         bool charted = dossier->snaps[row].texts[i] != NULL;
         if (column->state[row] == VALUE_KNOWN && !charted) dump_known(profile, field, column->number[row], out);
-        if (column->state[row] == VALUE_UNKNOWN) buf_printf(out, " %s=?", field->id);
+        bool asked = field->required || field->exception || field->derived != DERIVED_NONE;
+        if (column->state[row] == VALUE_UNKNOWN && asked) buf_printf(out, " %s=?", field->id);
         if (column->state[row] == VALUE_NOT_APPLICABLE && charted) buf_printf(out, " %s:not-applicable", field->id);
     }
-    BUF_PUT(out, dossier->columns.counted[row] ? "\n" : " (not counted)\n");
+    buf_puts(out, dossier->columns.counted[row] ? "\n" : " (not counted)\n");
 }
 
 static void dump_game(const Dossier *dossier, const Game *game, Buf *out) {

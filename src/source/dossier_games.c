@@ -63,7 +63,9 @@ static void name_snap(DossierReader *reader, const XmlNode *node, size_t row, co
     Snap *snap = &dossier->snaps[row];
     snap->name = arena_printf(reader->arena, "%s.%d", game, snap->number);
     int first = names_add(reader->snaps, snap->name, (int)row);
-    if (first < 0 || snap->number == 0 || !dossier_may_report(reader)) return;
+    if (first < 0 || snap->number == 0) return;
+    bool same_game = dossier->snaps[first].game == snap->game; /* else the game's own id is the trouble, and told */
+    if (!same_game || !dossier_may_report(reader)) return;
     diag_report(reader->diagnostics, RULE_DUPLICATE, xml_value_place(node, "n"), NULL, "snap %s stands twice",
                 snap->name);
     diag_also(reader->diagnostics, dossier->snaps[first].place, "it first stands here");

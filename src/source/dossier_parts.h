@@ -11,6 +11,12 @@
 /* Bounds that no real dossier comes near. */
 enum { DOSSIER_MOST_SNAPS = 20000, DOSSIER_MOST_GAMES = 1000, DOSSIER_MOST_SNAP_NUMBER = 9999 };
 
+/* A field that a snap has under a misspelt name: reported as that, and so not as missing. */
+typedef struct Excuse {
+    size_t row;
+    int field;
+} Excuse;
+
 typedef struct DossierReader {
     Arena *arena;
     Diagnostics *diagnostics;
@@ -22,6 +28,8 @@ typedef struct DossierReader {
     const XmlNode **snap_nodes; /* by row */
     size_t problems;            /* reported */
     bool told;                  /* that there are too many of them */
+    Excuse excuses[XML_MOST_PROBLEMS];
+    size_t excuse_count;
 } DossierReader;
 
 XmlSchemas *source_schemas(const SourceContext *context);

@@ -1,6 +1,7 @@
 /* The charted attributes of a snap, into the columns. */
 #include <string.h>
 
+#include "base/text.h"
 #include "source/dossier_parts.h"
 
 static Place place_of_value(const XmlNode *node, const XmlAttribute *attribute) {
@@ -12,36 +13,48 @@ static Place place_of_name(const XmlNode *node, const XmlAttribute *attribute) {
     return (Place){node->place.text, attribute->name_at, strlen(attribute->name)};
 }
 
-/* The ids of charted fields, for hints: a derived field is no help to a charter. */
-static const char *field_hint(DossierReader *reader, const char *word) {
+/* Charted fields only: a derived one is no help to a charter. */
+static size_t charted_ids(DossierReader *reader, const char **ids) {
     const Profile *profile = reader->profile;
-    const char **ids = ARENA_ARRAY(reader->arena, profile->field_count, const char *);
     size_t count = 0;
     for (size_t i = 0; i < profile->field_count; i++) {
         if (profile->fields[i].derived == DERIVED_NONE) ids[count++] = profile->fields[i].id;
     }
-    return names_hint(reader->arena, word, ids, count, sizeof *ids);
+    return count;
 }
 
-static void report_unknown(DossierReader *reader, const XmlNode *node, const XmlAttribute *attribute, int field) {
+static void excuse(DossierReader *reader, size_t row, const char *field) {
+    if (reader->excuse_count == XML_MOST_PROBLEMS) return;
+    reader->excuses[reader->excuse_count++] = (Excuse){row, profile_field(reader->profile, field)};
+}
+
+static void report_misspelt(DossierReader *reader, const XmlNode *node, const XmlAttribute *attribute, size_t row) {
+    const char **ids = ARENA_ARRAY(reader->arena, reader->profile->field_count, const char *);
+    size_t count = charted_ids(reader, ids);
+    const char *nearest = text_nearest(attribute->name, (const char *const *)ids, count);
+    if (nearest) excuse(reader, row, nearest);
+    diag_report(reader->diagnostics, RULE_FIELD_UNKNOWN, place_of_name(node, attribute),
+                nearest ? arena_printf(reader->arena, "did you mean '%s'?", nearest) : NULL,
+                "a %s is not charted by '%s'", reader->profile->id, attribute->name);
+}
+
+static void report_unknown(DossierReader *reader, const XmlNode *node, const XmlAttribute *attribute, size_t row) {
     if (!dossier_may_report(reader)) return;
-    if (field >= 0) {
+    if (profile_field(reader->profile, attribute->name) < 0) {
+        report_misspelt(reader, node, attribute, row);
+    } else {
         diag_report(reader->diagnostics, RULE_FIELD_UNKNOWN, place_of_name(node, attribute), NULL,
                     "'%s' is worked out from other fields and cannot be charted", attribute->name);
-        return;
     }
-    diag_report(reader->diagnostics, RULE_FIELD_UNKNOWN, place_of_name(node, attribute),
-                field_hint(reader, attribute->name), "a %s is not charted by '%s'", reader->profile->id,
-                attribute->name);
 }
 
 static void report_fault(DossierReader *reader, const XmlNode *node, const XmlAttribute *attribute, const Field *field,
                          ValueFault fault) {
     if (!dossier_may_report(reader)) return;
-    const char *hint = charted_hint(reader->arena, field, attribute->value);
-    bool wrong = fault == VALUE_WRONG;
-    diag_report(reader->diagnostics, wrong ? RULE_FIELD_VALUE : RULE_FIELD_RANGE, place_of_value(node, attribute), hint,
-                wrong ? "'%s' has no value '%s'" : "'%s' cannot be %s", field->id, attribute->value);
+    Rule rule = fault == VALUE_WRONG ? RULE_FIELD_VALUE : RULE_FIELD_RANGE;
+    diag_report(reader->diagnostics, rule, place_of_value(node, attribute),
+                charted_hint(reader->arena, field, attribute->value),
+                field->value_count ? "'%s' has no value '%s'" : "'%s' cannot be '%s'", field->id, attribute->value);
 }
 
 static void take(DossierReader *reader, const XmlNode *node, const XmlAttribute *attribute, size_t row, int index) {
@@ -65,7 +78,7 @@ void dossier_read_snap(DossierReader *reader, const XmlNode *node, size_t row) {
         if (field >= 0 && reader->profile->fields[field].derived == DERIVED_NONE) {
             take(reader, node, attribute, row, field);
         } else if (strcmp(attribute->name, "n") != 0) {
-            report_unknown(reader, node, attribute, field);
+            report_unknown(reader, node, attribute, row);
         }
     }
 }

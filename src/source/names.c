@@ -6,7 +6,11 @@
 #include "base/buf.h"
 #include "base/text.h"
 
-enum { FEWEST_SLOTS = 16, MOST_LISTED = 12 };
+enum {
+    FEWEST_SLOTS = 16,
+    MOST_LISTED = 20,
+    SHORT_WORD = 3 /* bytes: below, one letter changed is another word, not a slip */
+};
 
 typedef struct Slot {
     const char *name; /* NULL: free */
@@ -90,7 +94,7 @@ const char *names_hint(Arena *arena, const char *word, const void *items, size_t
     for (size_t i = 0; i < count; i++) {
         memcpy(&candidates[i], (const char *)items + i * stride, sizeof candidates[i]);
     }
-    const char *nearest = text_nearest(word, (const char *const *)candidates, count);
+    const char *nearest = strlen(word) < SHORT_WORD ? NULL : text_nearest(word, (const char *const *)candidates, count);
     if (nearest) return arena_printf(arena, "did you mean '%s'?", nearest);
     return count <= MOST_LISTED ? list_of(arena, candidates, count) : NULL;
 }

@@ -196,6 +196,9 @@ int profile_measure(const Profile *profile, const char *id);
 int profile_trait(const Profile *profile, const char *id);
 int profile_word(const Profile *profile, const char *word);
 
+/* A hint for a word that is no measurable of the trade: the nearest one, or NULL. */
+const char *profile_measurable_hint(Arena *arena, const char *word);
+
 /* The value of a choice field whose word is `word`, or NULL. */
 const FieldValue *field_value(const Field *field, int word);
 

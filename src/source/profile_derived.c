@@ -147,25 +147,26 @@ void profile_connect_derived(ProfileReader *reader, Field *field, const XmlNode 
 
 /* ---- expressions ---- */
 
-/* The node whose expression this house wants: the field itself, or its alternative for the house's rule of success. */
-static const XmlNode *chosen(const ProfileReader *reader, const XmlNode *node) {
-    const XmlNode *other = xml_child(node, "alternative");
-    for (; other; other = xml_next(other, "alternative")) {
-        SuccessRule rule;
-        if (house_success_rule(attr_text(other, "house", ""), &rule) && rule == reader->success) return other;
+static const Expr *compile_from(ProfileReader *reader, const Field *field, const XmlNode *node) {
+    const char *attribute = attribute_of(field->derived);
+    if (!xml_value(node, attribute)) {
+        diag_report(reader->diagnostics, RULE_PROFILE, node->place, NULL, "an alternative of '%s' needs a '%s'",
+                    field->id, attribute);
+        return NULL;
     }
-    return node;
+    return profile_compile(reader, node, attribute, field->derived == DERIVED_TEST ? EXPR_SELECTION : EXPR_CALC);
 }
 
+/* The field's own expression, or its alternative for the house's rule of success. All are compiled, so that a profile
+ * is right for every house. */
 static void compile_derived(ProfileReader *reader, Field *field, const XmlNode *node) {
-    bool test = field->derived == DERIVED_TEST;
-    const char *attribute = attribute_of(field->derived);
-    ExprKind kind = test ? EXPR_SELECTION : EXPR_CALC;
-    const XmlNode *wanted = chosen(reader, node);
-    field->expr = profile_compile(reader, wanted, attribute, kind);
-    if (field->expr || xml_value(wanted, attribute)) return;
-    diag_report(reader->diagnostics, RULE_PROFILE, wanted->place, NULL, "an alternative of '%s' needs a '%s'",
-                field->id, attribute);
+    field->expr = compile_from(reader, field, node);
+    const XmlNode *other = xml_child(node, "alternative");
+    for (; other; other = xml_next(other, "alternative")) {
+        const Expr *expr = compile_from(reader, field, other);
+        SuccessRule rule;
+        if (house_success_rule(attr_text(other, "house", ""), &rule) && rule == reader->success) field->expr = expr;
+    }
 }
 
 void profile_compile_fields(ProfileReader *reader) {

@@ -1,6 +1,7 @@
 /* Finding the parts of a profile by id. */
 #include <string.h>
 
+#include "source/notation.h"
 #include "source/profile.h"
 #include "source/profile_parts.h"
 
@@ -47,4 +48,12 @@ const FieldValue *field_value(const Field *field, int word) {
         if (field->values[i].word == word) return &field->values[i];
     }
     return NULL;
+}
+
+const char *profile_measurable_hint(Arena *arena, const char *word) {
+    int count = 0;
+    while (measurable_info_at(count)) count++;
+    const char **ids = ARENA_ARRAY(arena, (size_t)count, const char *);
+    for (int i = 0; i < count; i++) ids[i] = measurable_info_at(i)->id;
+    return names_hint(arena, word, ids, (size_t)count, sizeof *ids);
 }

@@ -100,12 +100,36 @@ static const struct {
 
 enum { MEASURE_KINDS = sizeof measure_kinds / sizeof *measure_kinds };
 
+/* What only some kinds have. */
+static const struct {
+    const char *attribute;
+    unsigned kinds; /* bits by MeasureKind */
+} kind_attributes[] = {
+    {"of", 1u << MEASURE_RATE | 1u << MEASURE_MEAN},
+    {"where", 1u << MEASURE_RATE},
+    {"x", 1u << MEASURE_MEAN},
+    {"over", 1u << MEASURE_RATIO},
+    {"under", 1u << MEASURE_RATIO},
+    {"n", 1u << MEASURE_FORMULA},
+    {"scale", 1u << MEASURE_FORMULA},
+};
+
+static void check_attributes(ProfileReader *reader, const XmlNode *node, const Measure *measure) {
+    for (size_t i = 0; i < sizeof kind_attributes / sizeof *kind_attributes; i++) {
+        const char *attribute = kind_attributes[i].attribute;
+        if (kind_attributes[i].kinds >> measure->kind & 1u || !xml_value(node, attribute)) continue;
+        diag_report(reader->diagnostics, RULE_PROFILE, xml_name_place(node, attribute), NULL,
+                    "a measure of kind '%s' has no '%s'", attr_text(node, "kind", ""), attribute);
+    }
+}
+
 static void read_kind(ProfileReader *reader, const XmlNode *node, Measure *measure) {
     const char *word = attr_text(node, "kind", "");
     for (size_t i = 0; i < MEASURE_KINDS; i++) {
         if (strcmp(measure_kinds[i].word, word) != 0) continue;
         measure->kind = measure_kinds[i].kind;
         measure_kinds[i].read(reader, node, measure);
+        check_attributes(reader, node, measure);
         return;
     }
     diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, "kind"),

@@ -38,8 +38,8 @@ static bool check_measurable(ProfileReader *reader, const XmlNode *node, const M
         return false;
     }
     if (!measurable_info(kind->id)) {
-        diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, "kind"), NULL,
-                    "the trade has no measurable '%s'", kind->id);
+        diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, "kind"),
+                    profile_measurable_hint(reader->arena, kind->id), "the trade has no measurable '%s'", kind->id);
     }
     if (kind->low > kind->high) {
         diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, "low"), NULL,
