@@ -16,8 +16,10 @@ FontBook *fonts_open(const char *folder, Diagnostics *diagnostics);
 Metrics *fonts_metrics(FontBook *book);
 void fonts_close(FontBook *book);
 
-/* Writes `pages` as one PDF, atomically, to `path` ("-" standard output). The same pages give the same bytes: the document's
- * date is `Pages.date`, its ID a digest of its contents. False after a report; then the old file at `path` is untouched. */
-bool pdf_write(const Pages *pages, FontBook *book, const char *path, Diagnostics *diagnostics) __attribute__((warn_unused_result));
+/* Writes `pages` as one PDF, atomically, to `path` ("-" standard output). The same pages give the same bytes: the
+ * document's date is `Pages.date`, its ID a digest of its contents. False after a report; then the old file at `path`
+ * is untouched. */
+bool pdf_write(const Pages *pages, FontBook *book, const char *path, Diagnostics *diagnostics)
+    __attribute__((warn_unused_result));
 
 #endif

@@ -1,0 +1,255 @@
+#include "pdf/tags.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/arena.h"
+#include "pdf/bounds.h"
+#include "pdf/element.h"
+#include "pdf/parents.h"
+#include "pdf/syntax.h"
+
+enum { FIRST_DEPTH = 16 };
+
+typedef enum Sequence { SEQUENCE_NONE, SEQUENCE_ARTIFACT, SEQUENCE_ELEMENT } Sequence;
+
+struct Tags {
+    Objects *objects;
+    Content *content;
+    const Plan *plan;
+    Parents *parents;
+    Element *stack; /* buffers of elements above `depth` are kept for the next */
+    size_t depth, room;
+    size_t artifacts; /* open artifacts, and everything opened inside */
+    uint32_t root;
+    Buf root_kids;
+    uint32_t page;
+    size_t rows; /* opened so far */
+    Sequence sequence;
+    bool sequence_in_text; /* begun inside a text object, so it must end inside it */
+    int heading;           /* level of the heading opened last */
+    bool has_fault;        /* see tags_are_accessible */
+};
+
+Tags *tags_new(Objects *objects, Content *content, const Plan *plan, size_t page_count) {
+    Tags *tags = mem_alloc(sizeof(Tags));
+    tags->objects = objects;
+    tags->content = content;
+    tags->plan = plan;
+    tags->parents = parents_new(objects, page_count);
+    tags->root = objects_reserve(objects);
+    return tags;
+}
+
+void tags_free(Tags *tags) {
+    if (!tags) return;
+    for (size_t at = 0; at < tags->room; at++) buf_free(&tags->stack[at].kids);
+    free(tags->stack);
+    buf_free(&tags->root_kids);
+    parents_free(tags->parents);
+    free(tags);
+}
+
+static Element *top_of(Tags *tags) {
+    return tags->depth ? &tags->stack[tags->depth - 1] : NULL;
+}
+
+/* ---- marked content ---- */
+
+static void end_sequence(Tags *tags) {
+    if (tags->sequence == SEQUENCE_NONE) return;
+    if (!tags->sequence_in_text) content_end_text(tags->content);
+    BUF_PUT(&tags->content->out, "EMC\n");
+    tags->sequence = SEQUENCE_NONE;
+}
+
+static void begin_element_content(Tags *tags) {
+    Element *element = top_of(tags);
+    Buf *out = &tags->content->out;
+    uint32_t item = parents_add(tags->parents, element->number);
+    element_add_content(element, tags->page, item);
+    buf_putc(out, '/');
+    buf_puts(out, role_table[element->role].name);
+    BUF_PUT(out, "<</MCID ");
+    syntax_unsigned(out, item);
+    BUF_PUT(out, ">>BDC\n");
+}
+
+/* Goes on with the sequence at work where it fits, else begins the one wanted. */
+static void want_sequence(Tags *tags, Sequence wanted, bool in_text) {
+    if (tags->sequence == wanted && (in_text || !tags->sequence_in_text)) return;
+    end_sequence(tags);
+    if (in_text)
+        content_begin_text(tags->content);
+    else
+        content_end_text(tags->content);
+    tags->sequence = wanted;
+    tags->sequence_in_text = in_text;
+    if (wanted == SEQUENCE_ELEMENT)
+        begin_element_content(tags);
+    else
+        BUF_PUT(&tags->content->out, "/Artifact BMC\n");
+}
+
+static Holds top_holds(Tags *tags) {
+    const Element *top = top_of(tags);
+    return top ? role_table[top->role].holds : HOLDS_BLOCKS;
+}
+
+/* The figure around the mark, its bounds extended by those of the mark, or NULL. */
+static const Element *figure_around(Tags *tags, const Mark *mark) {
+    if (tags->artifacts) return NULL;
+    for (size_t at = tags->depth; at > 0; at--) {
+        Element *element = &tags->stack[at - 1];
+        if (role_table[element->role].holds != HOLDS_ALL) continue;
+        element_extend(element, bounds_of(mark));
+        return element;
+    }
+    return NULL;
+}
+
+void tags_before_text(Tags *tags, const Mark *mark) {
+    const Element *figure = figure_around(tags, mark);
+    if (!tags->artifacts && top_holds(tags) == HOLDS_BLOCKS) {
+        tags_open(tags, ROLE_PARAGRAPH, NULL);
+        top_of(tags)->implicit = true;
+    }
+    bool furniture = tags->artifacts || top_holds(tags) == HOLDS_PARTS;
+    want_sequence(tags, furniture ? SEQUENCE_ARTIFACT : SEQUENCE_ELEMENT, !figure);
+    content_begin_text(tags->content);
+}
+
+void tags_before_shape(Tags *tags, const Mark *mark) {
+    want_sequence(tags, figure_around(tags, mark) ? SEQUENCE_ELEMENT : SEQUENCE_ARTIFACT, false);
+    content_end_text(tags->content);
+}
+
+void tags_begin_page(Tags *tags, uint32_t page) {
+    tags->page = page;
+}
+
+void tags_end_page(Tags *tags) {
+    end_sequence(tags);
+    content_end_text(tags->content);
+    parents_end_page(tags->parents);
+}
+
+/* ---- elements ---- */
+
+static Element *push(Tags *tags, Role role) {
+    if (tags->depth == tags->room) {
+        size_t room = tags->room * 2 + FIRST_DEPTH;
+        tags->stack = mem_resize(tags->stack, room * sizeof *tags->stack);
+        memset(tags->stack + tags->room, 0, (room - tags->room) * sizeof *tags->stack);
+        tags->room = room;
+    }
+    Element *element = &tags->stack[tags->depth++];
+    element_begin(element, tags->objects, role);
+    element->page_height = tags->content->height;
+    return element;
+}
+
+static void pop(Tags *tags) {
+    Element *element = top_of(tags);
+    tags->depth--;
+    Element *above = top_of(tags);
+    element_write(element, tags->objects, above ? above->number : tags->root, above ? &above->kids : &tags->root_kids);
+}
+
+/* The last cell of a short row spans what its table has more. */
+static uint32_t span_of_next_cell(const Plan *plan, Element *row) {
+    uint32_t cells = plan->row_cells[row->row];
+    uint32_t columns = plan->row_columns[row->row];
+    row->cells++;
+    return row->cells == cells && columns > cells ? columns - cells + 1 : 1;
+}
+
+static void open_element(Tags *tags, Role role, const char *alternative, size_t row) {
+    if (tags->depth && top_of(tags)->implicit) pop(tags);
+    if (!tags->depth && role != ROLE_DOCUMENT) push(tags, ROLE_DOCUMENT);
+    Element *above = top_of(tags);
+    bool in_row = above && above->role == ROLE_ROW && element_is_cell(role);
+    uint32_t span = in_row ? span_of_next_cell(tags->plan, above) : 0;
+    Element *element = push(tags, role);
+    element->alternative = alternative;
+    element->row = (uint32_t)row;
+    element->cells = span;
+}
+
+static int heading_level(Role role) {
+    return role >= ROLE_H1 && role <= ROLE_H3 ? role - ROLE_H1 + 1 : 0;
+}
+
+static void judge(Tags *tags, Role role, const char *alternative) {
+    int level = heading_level(role);
+    if (level > tags->heading + 1) tags->has_fault = true;
+    if (level) tags->heading = level;
+    if (role == ROLE_FIGURE && !(alternative && *alternative)) tags->has_fault = true;
+}
+
+bool tags_are_accessible(const Tags *tags) {
+    return !tags->has_fault;
+}
+
+void tags_open(Tags *tags, Role role, const char *alternative) {
+    size_t row = tags->rows;
+    end_sequence(tags);
+    if (role == ROLE_ROW) tags->rows++;
+    if (tags->artifacts || role == ROLE_ARTIFACT) tags->artifacts++;
+    if (tags->artifacts) return;
+    judge(tags, role, alternative);
+    open_element(tags, role, alternative, row);
+}
+
+void tags_close(Tags *tags) {
+    end_sequence(tags);
+    if (tags->artifacts) {
+        tags->artifacts--;
+        return;
+    }
+    if (tags->depth && top_of(tags)->implicit) pop(tags);
+    if (tags->depth) pop(tags);
+}
+
+/* ---- links ---- */
+
+/* The nearest element that may hold a link. */
+static Element *holder_of_link(Tags *tags) {
+    if (!tags->depth) push(tags, ROLE_DOCUMENT);
+    size_t at = tags->depth;
+    while (at > 1 && role_table[tags->stack[at - 1].role].holds == HOLDS_PARTS) at--;
+    return &tags->stack[at - 1];
+}
+
+uint32_t tags_link(Tags *tags, uint32_t annotation) {
+    Element *top = top_of(tags);
+    if (!tags->artifacts && top && top->role == ROLE_LINK) {
+        element_add_annotation(top, tags->page, annotation);
+        return parents_add_annotation(tags->parents, top->number);
+    }
+    Element *holder = holder_of_link(tags);
+    Element link = {0};
+    element_begin(&link, tags->objects, ROLE_LINK);
+    element_add_annotation(&link, tags->page, annotation);
+    element_write(&link, tags->objects, holder->number, &holder->kids);
+    buf_free(&link.kids);
+    return parents_add_annotation(tags->parents, link.number);
+}
+
+/* ---- the root ---- */
+
+uint32_t tags_finish(Tags *tags) {
+    while (tags->depth) pop(tags);
+    uint32_t next_key;
+    uint32_t tree = parents_finish(tags->parents, &next_key);
+    Buf *out = objects_open(tags->objects, tags->root);
+    BUF_PUT(out, "<</Type/StructTreeRoot/K[");
+    buf_put(out, tags->root_kids.bytes, tags->root_kids.length);
+    BUF_PUT(out, "]/ParentTree ");
+    syntax_reference(out, tree);
+    BUF_PUT(out, "/ParentTreeNextKey ");
+    syntax_unsigned(out, next_key);
+    BUF_PUT(out, ">>");
+    objects_close(tags->objects);
+    return tags->root;
+}
