@@ -137,11 +137,37 @@ static const XmlNode *earlier_twin(const Problem *problem) {
     return twin == own ? NULL : twin;
 }
 
-static void tell_misplaced(const Teller *teller, const Problem *problem, const GrammarItem *item) {
-    const char *name = element_name(problem);
+/* Whether `name` is one of the names of "a, b or c". */
+static bool lists_name(const char *names, const char *name) {
+    size_t length = strlen(name);
+    for (const char *at = names; (at = strstr(at, name)); at += length) {
+        bool begins = at == names || at[-1] == ' ';
+        if (begins && (at[length] == '\0' || at[length] == ',' || at[length] == ' ')) return true;
+    }
+    return false;
+}
+
+/* The required element whose absence is why this one cannot stand, or NULL. */
+static const char *missing_before(const Problem *problem, const GrammarList *siblings) {
+    if (!problem->expected || !grammar_find(siblings, element_name(problem))) return NULL;
+    for (size_t i = 0; i < siblings->count; i++) {
+        const GrammarItem *item = &siblings->items[i];
+        if (!item->required || xml_child(node_of(problem->parent), item->name)) continue;
+        if (lists_name(problem->expected, item->name)) return item->name;
+    }
+    return NULL;
+}
+
+static void tell_misplaced(const Teller *teller, const Problem *problem, const GrammarList *siblings) {
+    const char *name = element_name(problem), *missing = missing_before(problem, siblings);
+    const GrammarItem *item = grammar_find(siblings, name);
     const XmlNode *twin = earlier_twin(problem);
     Place place = node_of(problem->element)->place;
-    if (item->once && twin) {
+    if (missing) {
+        const char *hint = grammar_says(teller->arena, grammar_find(siblings, missing)->declaration);
+        diag_report(teller->diagnostics, RULE_ELEMENT_MISSING, place, hint, "%s needs an element '%s' before '%s'",
+                    (const char *)problem->parent->name, missing, name);
+    } else if (item->once && twin) {
         diag_report(teller->diagnostics, RULE_ELEMENT_UNKNOWN, place, NULL, "'%s' stands twice in %s", name,
                     (const char *)problem->parent->name);
         diag_also(teller->diagnostics, twin->place, "the first is here");
@@ -156,9 +182,8 @@ static void tell_misplaced(const Teller *teller, const Problem *problem, const G
 static void tell_element_unexpected(const Teller *teller, const Problem *problem) {
     const char *name = element_name(problem);
     GrammarList list = grammar_children_of(teller->arena, teller->schema, problem->parent);
-    const GrammarItem *item = grammar_find(&list, name);
-    if (item) {
-        tell_misplaced(teller, problem, item);
+    if (grammar_find(&list, name)) {
+        tell_misplaced(teller, problem, &list);
         return;
     }
     const char *hint = name_hint(teller->arena, name, "it may hold ", names_of(teller->arena, &list), list.count);
@@ -171,7 +196,7 @@ static bool told_of(const Teller *teller, const xmlNode *parent, const GrammarLi
     for (size_t i = 0; i < teller->problems->count; i++) {
         const Problem *other = &teller->problems->items[i];
         if (other->kind != PROBLEM_ELEMENT_UNEXPECTED || other->parent != parent) continue;
-        if (text_equal(element_name(other), name)) return true;
+        if (text_equal(element_name(other), name) || text_equal(missing_before(other, list), name)) return true;
         if (text_equal(grammar_nearest(teller->arena, list, element_name(other)), name)) return true;
     }
     return false;
