@@ -25,6 +25,10 @@ typedef struct Content {
     long tracking;   /* Tc, thousandths */
     long rise;
     long x, y; /* start of the text line */
+    /* Says what the glyphs that follow stand for, NULL: what their codes say. Called between strings of a text object.
+     */
+    void (*tell_text)(void *teller, const char *text);
+    void *teller;
 } Content;
 
 void content_begin_page(Content *content, double height);

@@ -1,6 +1,7 @@
 #include "pdf/element.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "pdf/syntax.h"
 
@@ -105,6 +106,20 @@ static const char *name_of(const Element *element) {
     return element->role == ROLE_LINK && !element->linked ? "Span" : role_table[element->role].name;
 }
 
+/* The kids, without the brackets of an array when there is but one: most elements hold one content item. */
+static void put_kids(const Element *element, Buf *out) {
+    const Buf *kids = &element->kids;
+    bool is_one = kids->length && memchr(kids->bytes, ' ', kids->length) == kids->bytes + kids->length - 1;
+    if (is_one) {
+        BUF_PUT(out, "/K ");
+        buf_put(out, kids->bytes, kids->length - 1);
+    } else if (kids->length) {
+        BUF_PUT(out, "/K[");
+        buf_put(out, kids->bytes, kids->length);
+        buf_putc(out, ']');
+    }
+}
+
 /* The LI around a list item's body. */
 static void write_item(const Element *element, Objects *objects, uint32_t parent) {
     Buf *out = objects_open(objects, element->item);
@@ -120,6 +135,7 @@ void element_write(const Element *element, Objects *objects, uint32_t parent, Bu
     if (!element->kids.length && !element_is_cell(element->role)) return;
     if (element->item) write_item(element, objects, parent);
     syntax_reference(kids, element->item ? element->item : element->number);
+    buf_putc(kids, ' ');
     Buf *out = objects_open(objects, element->number);
     BUF_PUT(out, "<</S/");
     buf_puts(out, name_of(element));
@@ -130,8 +146,7 @@ void element_write(const Element *element, Objects *objects, uint32_t parent, Bu
         syntax_reference(out, element->page);
     }
     put_attributes(element, out);
-    BUF_PUT(out, "/K[");
-    buf_put(out, element->kids.bytes, element->kids.length);
-    BUF_PUT(out, "]>>");
+    put_kids(element, out);
+    BUF_PUT(out, ">>");
     objects_close(objects);
 }

@@ -92,6 +92,7 @@ void links_add(Links *links, size_t page, size_t index) {
     uint32_t number = objects_reserve(links->objects);
     uint32_t key = tags_link(links->tags, number);
     syntax_reference(&links->annotations, number);
+    buf_putc(&links->annotations, ' ');
     Buf *out = objects_open(links->objects, number);
     BUF_PUT(out, "<</Type/Annot/Subtype/Link/F 4/Border[0 0 0]/P ");
     syntax_reference(out, links->numbers[page].object);

@@ -45,6 +45,7 @@ static void append(Numbers *list, uint32_t number) {
 
 uint32_t parents_add(Parents *parents, uint32_t element) {
     syntax_reference(&parents->items, element);
+    buf_putc(&parents->items, ' ');
     return parents->item_count++;
 }
 
@@ -73,6 +74,7 @@ static uint32_t write_leaf(Parents *parents, size_t first_key, const uint32_t *n
         syntax_unsigned(out, first_key + at);
         buf_putc(out, ' ');
         syntax_reference(out, numbers[at]);
+        buf_putc(out, ' ');
     }
     BUF_PUT(out, "]>>");
     objects_close(parents->objects);
@@ -83,6 +85,7 @@ static void write_leaves(Parents *parents, const Numbers *list, size_t first_key
     for (size_t at = 0; at < list->count; at += LEAF_KEYS) {
         size_t count = list->count - at < LEAF_KEYS ? list->count - at : LEAF_KEYS;
         syntax_reference(kids, write_leaf(parents, first_key + at, list->numbers + at, count));
+        buf_putc(kids, ' ');
     }
 }
 

@@ -58,7 +58,7 @@ long syntax_round(double points) {
 
 void syntax_reference(Buf *out, uint32_t object) {
     syntax_unsigned(out, object);
-    BUF_PUT(out, " 0 R ");
+    BUF_PUT(out, " 0 R");
 }
 
 void syntax_literal_byte(Buf *out, unsigned char byte) {

@@ -16,7 +16,7 @@ void syntax_unsigned(Buf *out, unsigned long value);
 /* Points to hundredths, half away from zero; what is not finite counts 0. */
 long syntax_round(double points);
 
-/* "12 0 R ", with the space after it. */
+/* "12 0 R". */
 void syntax_reference(Buf *out, uint32_t object);
 
 /* A text string: a literal when all of it is printable ASCII, else UTF-16BE with its mark in hexadecimal. */

@@ -31,25 +31,6 @@ struct Tags {
     bool has_fault;        /* see tags_are_accessible */
 };
 
-Tags *tags_new(Objects *objects, Content *content, const Plan *plan, size_t page_count) {
-    Tags *tags = mem_alloc(sizeof(Tags));
-    tags->objects = objects;
-    tags->content = content;
-    tags->plan = plan;
-    tags->parents = parents_new(objects, page_count);
-    tags->root = objects_reserve(objects);
-    return tags;
-}
-
-void tags_free(Tags *tags) {
-    if (!tags) return;
-    for (size_t at = 0; at < tags->room; at++) buf_free(&tags->stack[at].kids);
-    free(tags->stack);
-    buf_free(&tags->root_kids);
-    parents_free(tags->parents);
-    free(tags);
-}
-
 static Element *top_of(Tags *tags) {
     return tags->depth ? &tags->stack[tags->depth - 1] : NULL;
 }
@@ -63,7 +44,8 @@ static void end_sequence(Tags *tags) {
     tags->sequence = SEQUENCE_NONE;
 }
 
-static void begin_element_content(Tags *tags) {
+/* `actual`: what the content stands for, when its codes do not say. */
+static void begin_element_content(Tags *tags, const char *actual) {
     Element *element = top_of(tags);
     Buf *out = &tags->content->out;
     uint32_t item = parents_add(tags->parents, element->number);
@@ -72,7 +54,40 @@ static void begin_element_content(Tags *tags) {
     buf_puts(out, role_table[element->role].name);
     BUF_PUT(out, "<</MCID ");
     syntax_unsigned(out, item);
+    if (actual) {
+        BUF_PUT(out, "/ActualText");
+        syntax_text(out, actual);
+    }
     BUF_PUT(out, ">>BDC\n");
+}
+
+/* A content item of its own for the glyphs that follow. In a figure the alternative speaks for them. */
+static void tell_text(void *teller, const char *text) {
+    Tags *tags = teller;
+    if (tags->sequence != SEQUENCE_ELEMENT || !tags->sequence_in_text) return;
+    BUF_PUT(&tags->content->out, "EMC\n");
+    begin_element_content(tags, text);
+}
+
+Tags *tags_new(Objects *objects, Content *content, const Plan *plan, size_t page_count) {
+    Tags *tags = mem_alloc(sizeof(Tags));
+    tags->objects = objects;
+    tags->content = content;
+    tags->plan = plan;
+    tags->parents = parents_new(objects, page_count);
+    tags->root = objects_reserve(objects);
+    content->tell_text = tell_text;
+    content->teller = tags;
+    return tags;
+}
+
+void tags_free(Tags *tags) {
+    if (!tags) return;
+    for (size_t at = 0; at < tags->room; at++) buf_free(&tags->stack[at].kids);
+    free(tags->stack);
+    buf_free(&tags->root_kids);
+    parents_free(tags->parents);
+    free(tags);
 }
 
 /* Goes on with the sequence at work where it fits, else begins the one wanted. */
@@ -86,7 +101,7 @@ static void want_sequence(Tags *tags, Sequence wanted, bool in_text) {
     tags->sequence = wanted;
     tags->sequence_in_text = in_text;
     if (wanted == SEQUENCE_ELEMENT)
-        begin_element_content(tags);
+        begin_element_content(tags, NULL);
     else
         BUF_PUT(&tags->content->out, "/Artifact BMC\n");
 }

@@ -132,13 +132,11 @@ static void put_glyphs(Content *content, Codes *codes, const GlyphRun *run) {
 /* Where one character needs several glyphs, the word's text is told apart from them. */
 static void put_actual_word(Content *content, Codes *codes, const Word *word) {
     pause_array(content);
-    BUF_PUT(&content->out, "/Span<</ActualText");
-    syntax_text(&content->out, word->text);
-    BUF_PUT(&content->out, ">>BDC\n");
+    content->tell_text(content->teller, word->text);
     resume_array(content);
     put_glyphs(content, codes, run_of(word));
     pause_array(content);
-    BUF_PUT(&content->out, "EMC\n");
+    content->tell_text(content->teller, NULL);
     resume_array(content);
 }
 
