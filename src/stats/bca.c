@@ -67,8 +67,10 @@ static double replicate_at(const BootstrapStatistic *statistic, double share) {
     size_t below = (size_t)at;
     double low = gsl_stats_select(statistic->replicates, 1, statistic->count, below);
     if (below + 1 >= statistic->count) return low;
-    double high = INFINITY;
-    for (size_t i = below + 1; i < statistic->count; i++) high = fmin(high, statistic->replicates[i]);
+    double high = statistic->replicates[below + 1]; /* selecting has put the larger ones behind */
+    for (size_t i = below + 2; i < statistic->count; i++) {
+        if (statistic->replicates[i] < high) high = statistic->replicates[i];
+    }
     return low + (at - (double)below) * (high - low);
 }
 

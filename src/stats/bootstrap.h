@@ -13,13 +13,14 @@
 
 enum {
     BOOTSTRAP_REPLICATES = 2000,
-    BOOTSTRAP_LANES = 16, /* columns summed at a time */
+    BOOTSTRAP_LANES = 32, /* columns summed at a time */
     BOOTSTRAP_FEWEST = 5  /* snaps, under which a resampled interval says nothing */
 };
 
-/* Numbers that a statistic adds up, by row: [row * width + column]. */
+/* Numbers that a statistic adds up, by row: [row * width + column]. In single precision whole numbers add up exactly to
+ * 16 million and others to a millionth, far below what the replicates can tell apart. */
 typedef struct BootstrapTable {
-    const double *values;
+    const float *values;  /* from an arena: aligned for four */
     size_t width;         /* a multiple of BOOTSTRAP_LANES */
     const size_t *strata; /* rows of each stratum, which follow each other */
     size_t stratum_count;
@@ -29,8 +30,14 @@ typedef struct BootstrapTable {
 /* The seed that belongs to a dossier's id (FNV-1a, 32 bits). */
 uint32_t bootstrap_seed(const char *id);
 
-/* Sums of the columns over each replicate: sums[replicate * width + column]. */
-void bootstrap_sums(Arena *scratch, const BootstrapTable *table, uint32_t seed, size_t replicates, double *sums);
+typedef struct Bootstrap Bootstrap;
+
+/* The table must outlive the result; release with bootstrap_free. */
+Bootstrap *bootstrap_new(const BootstrapTable *table, uint32_t seed);
+void bootstrap_free(Bootstrap *bootstrap);
+
+/* Draws the next replicate and adds up its columns: `sums` has room for the width of the table. */
+void bootstrap_draw(Bootstrap *bootstrap, double *sums);
 
 /* A statistic with what resampling showed. */
 typedef struct BootstrapStatistic {

@@ -108,7 +108,7 @@ static const RowWord *source_rows(const Survey *survey, size_t source) {
     return survey->measures[(source - totals) / 2].answered;
 }
 
-static void fill_column(const Resample *resample, size_t selection, size_t source, double *column) {
+static void fill_column(const Resample *resample, size_t selection, size_t source, float *column) {
     const RowWord *rows = source_rows(resample->survey, source);
     const Selection *chosen = &resample->selections[selection];
     size_t width = resample->table.width;
@@ -119,7 +119,7 @@ static void fill_column(const Resample *resample, size_t selection, size_t sourc
         while (at < chosen->count && chosen->words[at].word < word) at++;
         if (at == chosen->count) break;
         RowWord in = chosen->words[at].word == word ? chosen->words[at].in & rows[word] : 0;
-        if (in >> (row % ROWSET_BITS) & 1) column[i * width] = source_value(resample->survey, source, row);
+        if (in >> (row % ROWSET_BITS) & 1) column[i * width] = (float)source_value(resample->survey, source, row);
     }
 }
 
@@ -127,7 +127,7 @@ static void fill_table(Resample *resample) {
     BootstrapTable *table = &resample->table;
     list_rows(resample);
     table->width = (resample->column_count + BOOTSTRAP_LANES - 1) / BOOTSTRAP_LANES * BOOTSTRAP_LANES;
-    double *values = ARENA_ARRAY(resample->arena, table->rows * table->width, double);
+    float *values = ARENA_ARRAY(resample->arena, table->rows * table->width, float);
     for (size_t selection = 0; selection < resample->selection_count; selection++) {
         for (size_t source = 0; source < resample->source_count; source++) {
             int column = resample->column_of[selection * resample->source_count + source];
@@ -148,7 +148,7 @@ static double figure_value(const Figure *figure, const double *sums, double *tot
 }
 
 /* Whether the row adds to any column of the figure. */
-static bool takes_part(const Figure *figure, const double *row) {
+static bool takes_part(const Figure *figure, const float *row) {
     for (size_t i = 0; i < figure->source_count; i++) {
         if (row[figure->columns[i]] != 0) return true;
     }
@@ -159,11 +159,11 @@ static void leave_out(const Resample *resample, Figure *figure, const double *su
     const BootstrapTable *table = &resample->table;
     figure->influence = ARENA_ARRAY(resample->arena, table->rows, double);
     for (size_t row = 0; row < table->rows; row++) {
-        const double *values = table->values + row * table->width;
+        const float *values = table->values + row * table->width;
         if (!takes_part(figure, values)) continue;
         for (size_t i = 0; i < figure->source_count; i++) {
             int column = figure->columns[i];
-            without[column] = sums[column] - values[column];
+            without[column] = sums[column] - (double)values[column];
         }
         double value = figure_value(figure, without, totals);
         if (!isnan(value)) figure->influence[row] = figure->observed - value;
@@ -173,31 +173,36 @@ static void leave_out(const Resample *resample, Figure *figure, const double *su
 static double *sums_of_all(const Resample *resample) {
     const BootstrapTable *table = &resample->table;
     double *sums = ARENA_ARRAY(resample->arena, table->width, double);
-    for (size_t row = 0; row < table->rows; row++) {
-        for (size_t column = 0; column < table->width; column++)
-            sums[column] += table->values[row * table->width + column];
-    }
+    for (size_t at = 0; at < table->rows * table->width; at++) sums[at % table->width] += (double)table->values[at];
     return sums;
+}
+
+/* Draws, and reads every figure off each replicate. */
+static void draw_replicates(Resample *resample, double *totals) {
+    double *sums = ARENA_ARRAY(resample->arena, resample->table.width, double);
+    Bootstrap *bootstrap = bootstrap_new(&resample->table, bootstrap_seed(resample->survey->dossier->id));
+    for (size_t replicate = 0; replicate < BOOTSTRAP_REPLICATES; replicate++) {
+        bootstrap_draw(bootstrap, sums);
+        for (size_t i = 0; i < resample->figure_count; i++) {
+            Figure *figure = &resample->figures[i];
+            figure->replicates[replicate] = figure_value(figure, sums, totals);
+        }
+    }
+    bootstrap_free(bootstrap);
 }
 
 void resample_run(Resample *resample) {
     if (!resample->figure_count) return;
     Arena *arena = resample->arena;
-    const Dossier *dossier = resample->survey->dossier;
     fill_table(resample);
-    size_t width = resample->table.width;
-    double *drawn = ARENA_ARRAY(arena, BOOTSTRAP_REPLICATES * width, double);
-    bootstrap_sums(arena, &resample->table, bootstrap_seed(dossier->id), BOOTSTRAP_REPLICATES, drawn);
     const double *sums = sums_of_all(resample);
-    double *without = ARENA_ARRAY(arena, width, double);
-    double *totals = ARENA_ARRAY(arena, dossier->profile->total_count, double);
+    double *without = ARENA_ARRAY(arena, resample->table.width, double);
+    double *totals = ARENA_ARRAY(arena, resample->survey->dossier->profile->total_count, double);
     for (size_t i = 0; i < resample->figure_count; i++) {
         Figure *figure = &resample->figures[i];
         figure->observed = figure_value(figure, sums, totals);
         figure->replicates = ARENA_ARRAY(arena, BOOTSTRAP_REPLICATES, double);
-        for (size_t r = 0; r < BOOTSTRAP_REPLICATES; r++) {
-            figure->replicates[r] = figure_value(figure, drawn + r * width, totals);
-        }
         leave_out(resample, figure, sums, without, totals);
     }
+    draw_replicates(resample, totals);
 }
