@@ -92,7 +92,8 @@ void style_fill(Setting *settings, const Layout *layout);
 #define SPACE_SPLIT 4.0
 #define SPACE_FACTS 2.0
 #define SPLIT_GUTTER 14.0
-#define NOTE_GAP 12.0 /* least white between a title and the note on its line */
+#define NOTE_BELOW 4.0 /* above and below a note that does not fit beside its title */
+#define NOTE_GAP 12.0  /* least white between a title and the note on its line */
 #define ITEM_INDENT 10.0
 #define ITEM_DOT 1.1 /* radius */
 #define CELL_GUTTER 10.0
