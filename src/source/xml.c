@@ -98,7 +98,7 @@ static bool check_format(const XmlNode *root, Diagnostics *diagnostics) {
 
 static bool check_file(Arena *arena, XmlSchemas *schemas, XmlKind kind, XmlFile *file, Diagnostics *diagnostics) {
     if (!check_root(file->root, kind, diagnostics) || !check_format(file->root, diagnostics)) return false;
-    const XmlSchema *schema = xml_schema(schemas, kind, diagnostics);
+    XmlSchema *schema = xml_schema(schemas, kind, diagnostics);
     return schema && xml_validate(arena, schema, file, diagnostics);
 }
 

@@ -1,5 +1,6 @@
-/* XML in, plain trees out: the only place that knows libxml2. A file is read whole, parsed with everything dangerous refused,
- * validated against the W3C XML Schema of its kind, and copied into plain nodes that remember where they stand. */
+/* XML in, plain trees out: the only place that knows libxml2. A file is read whole, parsed with everything dangerous
+ * refused, validated against the W3C XML Schema of its kind, and copied into plain nodes that remember where they
+ * stand. */
 #ifndef TB_SOURCE_XML_H
 #define TB_SOURCE_XML_H
 
@@ -20,8 +21,8 @@ enum {
 
 typedef struct XmlAttribute {
     const char *name;
-    const char *value; /* after entity expansion */
-    size_t value_at;   /* offset of the first byte of the value in the file */
+    const char *value;   /* after entity expansion */
+    size_t value_at;     /* offset of the first byte of the value in the file */
     size_t value_length; /* bytes as written */
     size_t name_at;
 } XmlAttribute;
@@ -49,11 +50,12 @@ typedef enum XmlKind {
 
 /* Compiled schemas, kept for a run. */
 typedef struct XmlSchemas XmlSchemas;
-XmlSchemas *xml_schemas_new(const char *templates); /* reads templates/schema/KIND.xsd when first needed */
+XmlSchemas *xml_schemas_new(
+    const char *templates); /* reads templates/schema/KIND.xsd when first needed; sets share the profile's */
 void xml_schemas_free(XmlSchemas *schemas);
 
-/* The root of a valid file of `kind`, or NULL after at least one report. All problems of the file come in one call. A file that
- * is well-formed but invalid gives NULL too. */
+/* The root of a valid file of `kind`, or NULL after at least one report. All problems of the file come in one call. A
+ * file that is well-formed but invalid gives NULL too. */
 const XmlNode *xml_load(Arena *arena, XmlSchemas *schemas, XmlKind kind, const char *path, Diagnostics *diagnostics)
     __attribute__((warn_unused_result));
 
@@ -66,6 +68,6 @@ Place xml_value_place(const XmlNode *node, const char *name); /* of the value; o
 Place xml_name_place(const XmlNode *node, const char *name);
 const XmlNode *xml_child(const XmlNode *node, const char *name);
 const XmlNode *xml_next(const XmlNode *node, const char *name); /* next sibling so called */
-const char *xml_text(Arena *arena, const XmlNode *node); /* all character data below, white space folded */
+const char *xml_text(Arena *arena, const XmlNode *node);        /* all character data below, white space folded */
 
 #endif

@@ -1,6 +1,7 @@
 #include <libxml/SAX2.h>
 #include <libxml/parser.h>
 #include <libxml/parserInternals.h>
+#include <stdint.h>
 #include <string.h>
 
 #include "source/xml_parts.h"
@@ -53,14 +54,15 @@ static void on_document_type(void *data, const xmlChar *name, const xmlChar *ext
     xmlStopParser(parser);
 }
 
-static xmlDocPtr run_parser(const Text *text, Diagnostics *diagnostics) {
+xmlDocPtr xml_parse_document(const Text *text, Diagnostics *diagnostics) {
     Run run = {.text = text, .diagnostics = diagnostics};
     xmlParserCtxtPtr parser = xmlNewParserCtxt();
     if (!parser) return NULL;
     parser->_private = &run;
     parser->sax->serror = on_error;
     parser->sax->internalSubset = on_document_type;
-    xmlDocPtr document = xmlCtxtReadMemory(parser, text->bytes, (int)text->length, NULL, "UTF-8", XML_PARSE_NONET);
+    xmlDocPtr document =
+        xmlCtxtReadMemory(parser, text->bytes, (int)text->length, NULL, "UTF-8", XML_PARSE_NONET | XML_PARSE_COMPACT);
     bool good = document && parser->wellFormed && !run.refused && !run.reported;
     xmlFreeParserCtxt(parser);
     if (good) return document;
@@ -74,8 +76,17 @@ static xmlDocPtr run_parser(const Text *text, Diagnostics *diagnostics) {
 
 /* ---- copying the tree, with the place of everything from the scanner's list ---- */
 
+/* Names are copied once: libxml2 keeps one string for each, so that its address tells it. */
+enum { NAME_CACHE = 256 };
+
+typedef struct CachedName {
+    const xmlChar *original;
+    const char *copy;
+} CachedName;
+
 typedef struct Copier {
     Arena *arena;
+    CachedName names[NAME_CACHE];
     const Text *text;
     const Markup *items;
     size_t count, next; /* markup in order; the next one to come */
@@ -91,6 +102,12 @@ static Markup take(Copier *copier) {
     Markup item = copier->items[copier->next++];
     copier->text_at = item.end;
     return item;
+}
+
+static const char *copy_name(Copier *copier, const xmlChar *name) {
+    CachedName *cached = &copier->names[((uintptr_t)name >> 3) % NAME_CACHE];
+    if (cached->original != name) *cached = (CachedName){name, arena_string(copier->arena, (const char *)name)};
+    return cached->copy;
 }
 
 static bool is_blank(const char *text) {
@@ -162,7 +179,7 @@ static void copy_attributes(Copier *copier, const xmlNode *element, Markup tag, 
         }
         if (is_foreign(copier, attribute, &raw)) continue;
         node->attributes[node->attribute_count++] = (XmlAttribute){
-            .name = arena_string(copier->arena, (const char *)attribute->name),
+            .name = copy_name(copier, attribute->name),
             .value = attribute_value(copier->arena, attribute),
             .value_at = raw.value_at,
             .value_length = raw.value_length,
@@ -174,7 +191,7 @@ static void copy_attributes(Copier *copier, const xmlNode *element, Markup tag, 
 /* An element without its children. */
 static XmlNode *copy_element(Copier *copier, xmlNode *element, Markup tag) {
     XmlNode *node = ARENA_NEW(copier->arena, XmlNode);
-    node->name = arena_string(copier->arena, (const char *)element->name);
+    node->name = copy_name(copier, element->name);
     node->place = xml_place(copier->text, tag.at, 1 + tag.name_length);
     element->_private = node;
     if (element->ns && !copier->namespaces) refuse_namespace(copier, element, node->place);
@@ -234,7 +251,7 @@ bool xml_parse(Arena *arena, const Text *text, bool namespaces, XmlFile *file, D
     *file = (XmlFile){.text = text};
     MarkupList list;
     if (!xml_check_bytes(text, diagnostics) || !xml_scan(arena, text, &list, diagnostics)) return false;
-    file->document = run_parser(text, diagnostics);
+    file->document = xml_parse_document(text, diagnostics);
     if (!file->document) return false;
     Copier copier = {.arena = arena, .text = text, .items = list.items, .count = list.count};
     copier.diagnostics = diagnostics;

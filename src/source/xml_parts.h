@@ -67,6 +67,8 @@ typedef struct XmlFile {
 
 /* False after a report. Names in a namespace are refused unless `namespaces`. xml_file_free releases the document; the
  * nodes stay in the arena. */
+xmlDocPtr xml_parse_document(const Text *text,
+                             Diagnostics *diagnostics); /* libxml2's part alone; NULL after a report */
 bool xml_parse(Arena *arena, const Text *text, bool namespaces, XmlFile *file, Diagnostics *diagnostics);
 void xml_file_free(XmlFile *file);
 
@@ -75,10 +77,10 @@ void xml_file_free(XmlFile *file);
 typedef struct XmlSchema XmlSchema;
 
 /* The compiled schema of a kind, NULL after a report. */
-const XmlSchema *xml_schema(XmlSchemas *schemas, XmlKind kind, Diagnostics *diagnostics);
+XmlSchema *xml_schema(XmlSchemas *schemas, XmlKind kind, Diagnostics *diagnostics);
 
 /* True when the file is valid; else false after reports, and then the document is no longer whole. */
-bool xml_validate(Arena *arena, const XmlSchema *schema, XmlFile *file, Diagnostics *diagnostics);
+bool xml_validate(Arena *arena, XmlSchema *schema, XmlFile *file, Diagnostics *diagnostics);
 
 const char *xml_kind_name(XmlKind kind); /* "dossier": its root element */
 

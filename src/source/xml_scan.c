@@ -24,13 +24,29 @@ static Place place_of(const Scanner *scanner, size_t at, size_t length) {
     return xml_place(scanner->text, at, length);
 }
 
+enum { BYTE_SPACE = 1, BYTE_NAME_END = 2 };
+
+static const unsigned char byte_kinds[256] = {
+    [' '] = BYTE_SPACE | BYTE_NAME_END,
+    ['\t'] = BYTE_SPACE | BYTE_NAME_END,
+    ['\n'] = BYTE_SPACE | BYTE_NAME_END,
+    ['\r'] = BYTE_SPACE | BYTE_NAME_END,
+    ['='] = BYTE_NAME_END,
+    ['/'] = BYTE_NAME_END,
+    ['>'] = BYTE_NAME_END,
+    ['\''] = BYTE_NAME_END,
+    ['"'] = BYTE_NAME_END,
+    ['<'] = BYTE_NAME_END,
+    ['&'] = BYTE_NAME_END,
+};
+
 static bool is_space(char byte) {
-    return byte == ' ' || byte == '\t' || byte == '\n' || byte == '\r';
+    return byte_kinds[(unsigned char)byte] & BYTE_SPACE;
 }
 
 /* A name ends at any byte that cannot be in one; whether it is a good name is the parser's to say. */
 static size_t name_end(const char *bytes, size_t at, size_t end) {
-    while (at < end && !is_space(bytes[at]) && !strchr("=/>'\"<&", bytes[at])) at++;
+    while (at < end && !(byte_kinds[(unsigned char)bytes[at]] & BYTE_NAME_END)) at++;
     return at;
 }
 

@@ -13,8 +13,11 @@ enum {
 };
 
 struct XmlSchema {
+    Arena *arena;
+    const Text *text;
+    xmlDocPtr document; /* the compiled schema points into it */
     xmlSchemaPtr compiled;
-    XmlFile source; /* the compiled schema points into its document */
+    const XmlNode *grammar; /* read when there is something to explain */
 };
 
 struct XmlSchemas {
@@ -46,7 +49,7 @@ void xml_schemas_free(XmlSchemas *schemas) {
     for (int kind = 0; kind < XML_KIND_COUNT; kind++) {
         if (!schemas->kinds[kind]) continue;
         xmlSchemaFree(schemas->kinds[kind]->compiled);
-        xml_file_free(&schemas->kinds[kind]->source);
+        xmlFreeDoc(schemas->kinds[kind]->document);
     }
     arena_free(schemas->arena);
     free(schemas);
@@ -57,13 +60,19 @@ static void ignore_error(void *data, xmlErrorPtr error) {
 }
 
 /* A schema stands alone: nothing else is read for it. */
-static bool reads_others(const XmlNode *root) {
-    return xml_child(root, "include") || xml_child(root, "import") || xml_child(root, "redefine");
+static bool reads_others(const xmlDoc *document) {
+    static const char *const readers[] = {"include", "import", "redefine"};
+    for (const xmlNode *node = xmlDocGetRootElement(document)->children; node; node = node->next) {
+        for (size_t i = 0; i < sizeof readers / sizeof readers[0]; i++) {
+            if (node->type == XML_ELEMENT_NODE && text_equal((const char *)node->name, readers[i])) return true;
+        }
+    }
+    return false;
 }
 
-static xmlSchemaPtr compile(const XmlFile *source) {
-    if (reads_others(source->root)) return NULL;
-    xmlSchemaParserCtxtPtr parser = xmlSchemaNewDocParserCtxt(source->document);
+static xmlSchemaPtr compile(xmlDocPtr document) {
+    if (reads_others(document)) return NULL;
+    xmlSchemaParserCtxtPtr parser = xmlSchemaNewDocParserCtxt(document);
     if (!parser) return NULL;
     xmlSchemaSetParserStructuredErrors(parser, ignore_error, NULL);
     xmlSchemaPtr compiled = xmlSchemaParse(parser);
@@ -71,21 +80,38 @@ static xmlSchemaPtr compile(const XmlFile *source) {
     return compiled;
 }
 
-const XmlSchema *xml_schema(XmlSchemas *schemas, XmlKind kind, Diagnostics *diagnostics) {
+static bool load_schema(XmlSchema *schema, const char *path, Diagnostics *diagnostics) {
+    schema->text = file_read(schema->arena, path, diagnostics);
+    if (!schema->text) return false;
+    schema->document = xml_parse_document(schema->text, diagnostics);
+    if (!schema->document) return false;
+    schema->compiled = compile(schema->document);
+    if (schema->compiled) return true;
+    diag_report(diagnostics, RULE_TEMPLATE_MISSING, xml_place(schema->text, 0, 1), NULL,
+                "this is not a usable XML Schema");
+    xmlFreeDoc(schema->document);
+    return false;
+}
+
+XmlSchema *xml_schema(XmlSchemas *schemas, XmlKind kind, Diagnostics *diagnostics) {
+    if (kind == XML_SET) kind = XML_PROFILE; /* one schema has both roots */
     if (schemas->kinds[kind]) return schemas->kinds[kind];
     const char *path = arena_printf(schemas->arena, "%s/schema/%s.xsd", schemas->templates, xml_kind_name(kind));
-    const Text *text = file_read(schemas->arena, path, diagnostics);
     XmlSchema *schema = ARENA_NEW(schemas->arena, XmlSchema);
-    if (!text || !xml_parse(schemas->arena, text, true, &schema->source, diagnostics)) return NULL;
-    schema->compiled = compile(&schema->source);
-    if (!schema->compiled) {
-        diag_report(diagnostics, RULE_TEMPLATE_MISSING, schema->source.root->place, NULL,
-                    "this is not a usable XML Schema");
-        xml_file_free(&schema->source);
-        return NULL;
-    }
+    schema->arena = schemas->arena;
+    if (!load_schema(schema, path, diagnostics)) return NULL;
     schemas->kinds[kind] = schema;
     return schema;
+}
+
+/* The schema's own text as plain nodes, or NULL after a report. */
+static const XmlNode *grammar_of(XmlSchema *schema, Diagnostics *diagnostics) {
+    if (schema->grammar) return schema->grammar;
+    XmlFile file;
+    if (!xml_parse(schema->arena, schema->text, true, &file, diagnostics)) return NULL;
+    xml_file_free(&file);
+    schema->grammar = file.root;
+    return schema->grammar;
 }
 
 /* ---- problems ---- */
@@ -242,20 +268,27 @@ static bool is_large(const XmlFile *file) {
     return file->text->length > ROUND_BYTES;
 }
 
-bool xml_validate(Arena *arena, const XmlSchema *schema, XmlFile *file, Diagnostics *diagnostics) {
-    Rounds rounds = {.arena = arena, .grammar = schema->source.root};
+/* Mends and validates until no round finds more, then tells everything. */
+static void explain(Rounds *rounds, const XmlSchema *schema, XmlFile *file, Problems *found, Diagnostics *diagnostics) {
     int most = is_large(file) ? 1 : MOST_ROUNDS;
+    for (int round = 1; round < most && !rounds->all.full && mend_all(rounds, found); round++) {
+        if (validate_once(rounds->arena, schema, file, found) < 0) break;
+    }
+    keep_all(rounds, found);
+    xml_report_problems(rounds->arena, file, rounds->grammar, &rounds->all, diagnostics);
+    free_rounds(rounds);
+}
+
+bool xml_validate(Arena *arena, XmlSchema *schema, XmlFile *file, Diagnostics *diagnostics) {
     Problems found;
     int status = validate_once(arena, schema, file, &found);
     if (status == 0 && found.count == 0) return true;
-    for (int round = 1; round < most && !rounds.all.full && mend_all(&rounds, &found); round++) {
-        status = validate_once(arena, schema, file, &found);
-    }
-    keep_all(&rounds, &found);
-    if (rounds.all.count == 0) {
+    Rounds rounds = {.arena = arena, .grammar = grammar_of(schema, diagnostics)};
+    if (!rounds.grammar) return false;
+    if (found.count == 0) {
         diag_report(diagnostics, RULE_CONTENT, file->root->place, NULL, "the file could not be validated (%d)", status);
+        return false;
     }
-    xml_report_problems(arena, file, schema->source.root, &rounds.all, diagnostics);
-    free_rounds(&rounds);
+    explain(&rounds, schema, file, &found, diagnostics);
     return false;
 }
