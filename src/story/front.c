@@ -50,7 +50,9 @@ static void nameplate(Writer *writer, Block *section) {
     block->facts = ARENA_ARRAY(writer->arena, 3, FactPair);
     add_fact(block, "", say_sentence(writer, say(writer, "%s charted", say_word_count(writer, (int)dossier->game_count, "games"))));
     add_fact(block, "", say(writer, "%d %s counted", writer->findings->counted, writer->profile->snap_noun));
-    add_fact(block, "", say_sentence(writer, say_word_count(writer, (int)dossier->grades_count, "evaluators")));
+    if (dossier->grades_count) {
+        add_fact(block, "", say_sentence(writer, say_word_count(writer, (int)dossier->grades_count, "evaluators")));
+    }
 }
 
 /* ---- the grade ---- */

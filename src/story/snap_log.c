@@ -36,14 +36,27 @@ static void log_columns(Writer *writer, Table *table) {
 }
 
 static const char *site_word(const Game *game) {
+    if (!game->site) return "";
     if (strcmp(game->site, "away") == 0) return "at ";
     return strcmp(game->site, "neutral") == 0 ? "neutral, " : "";
 }
 
+static void add_part(Buf *buf, const char *lead, const char *text) {
+    if (text && *text) buf_printf(buf, "%s%s", lead, text);
+}
+
+/* "g1 · at Lowmoor State · 27 Sep · W 31–24 · charted by R. Kestrel", without what is not recorded. */
 static const char *game_line(Writer *writer, const Game *game) {
     const Evaluator *by = game->by ? house_evaluator(writer->house, game->by) : NULL;
-    return say(writer, "%s  %s%s, %s%s%s%s%s", game->id, site_word(game), game->opponent, say_short_date(writer, game->on),
-               game->result ? ", " : "", game->result ? game->result : "", by ? ", charted by " : "", by ? by->name : "");
+    Buf buf = {0};
+    buf_puts(&buf, game->id);
+    if (game->opponent) buf_printf(&buf, " \u00b7 %s%s", site_word(game), game->opponent);
+    add_part(&buf, " \u00b7 ", say_short_date(writer, game->on));
+    add_part(&buf, " \u00b7 ", game->result);
+    add_part(&buf, " \u00b7 charted by ", by ? by->name : NULL);
+    const char *line = arena_copy(writer->arena, buf_text(&buf), buf.length);
+    buf_free(&buf);
+    return line;
 }
 
 static void band_row(Writer *writer, Table *table, unsigned char *band, const Game *game) {

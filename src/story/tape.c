@@ -155,8 +155,19 @@ static void add_interval_rows(Writer *writer, Block *parent, const ProfileFigure
     }
 }
 
+/* A chart that never answers the figure's question gets a line instead of an empty figure. */
+static bool is_answered(Writer *writer, const ProfileFigure *bound) {
+    return findings_estimate(writer->findings, bound->measure, ESTIMATE_ALL)->n > 0;
+}
+
 static void add_figure(Writer *writer, Block *parent, size_t index) {
     const ProfileFigure *bound = &writer->profile->figures[index];
+    if (!is_answered(writer, bound)) {
+        block_head(writer, parent, 2, bound->title, NULL);
+        block_note(writer, parent, say(writer, "Not drawn: these charts leave out what \u201c%s\u201d is counted from.",
+                                       writer->profile->measures[bound->measure].label));
+        return;
+    }
     if (bound->kind == PROFILE_THROW_FIELD) add_throw_field(writer, parent, &writer->findings->fields[index]);
     if (bound->kind == PROFILE_INTERVAL_ROWS) add_interval_rows(writer, parent, bound);
 }
@@ -218,7 +229,7 @@ static const char *totals_line(Writer *writer) {
     for (size_t i = 0; i < writer->profile->total_count; i++) {
         const Total *total = &writer->profile->totals[i];
         if (!total->official) continue;
-        buf_printf(&buf, ", %s %s", say_number(writer, writer->findings->totals[i], 0), say_lower(writer, total->label));
+        buf_printf(&buf, ", %s", say_count(writer, (int)writer->findings->totals[i], say_lower(writer, total->label)));
     }
     const char *line = arena_copy(writer->arena, buf_text(&buf), buf.length);
     buf_free(&buf);
