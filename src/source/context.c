@@ -35,9 +35,7 @@ SourceContext *source_context_new(const char *templates, const char *house_path,
     context->templates.folder = arena_string(arena, templates);
     context->templates.schemas = xml_schemas_new(context->templates.folder);
     context->house = load_house(context, house_path, diagnostics);
-    if (context->house) return context;
-    source_context_free(context);
-    return NULL;
+    return context;
 }
 
 void source_context_free(SourceContext *context) {
@@ -50,6 +48,10 @@ const House *source_house(const SourceContext *context) {
     return context->house;
 }
 
+Arena *source_arena(const SourceContext *context) {
+    return context->arena;
+}
+
 XmlSchemas *source_schemas(const SourceContext *context) {
     return context->templates.schemas;
 }
@@ -60,6 +62,7 @@ const Profile *source_profile(SourceContext *context, const char *id, Place plac
     for (const LoadedProfile *loaded = context->profiles; loaded; loaded = loaded->next) {
         if (strcmp(loaded->profile->id, id) == 0) return loaded->profile;
     }
+    if (!context->house) return NULL;
     const Profile *profile =
         profile_load(context->arena, &context->templates, context->house->success, id, place, diagnostics);
     if (!profile) return NULL;

@@ -80,7 +80,7 @@ static void read_medium(DossierReader *reader, const XmlNode *node) {
     const char *why = unsafe_path(medium->href);
     if (!why || !dossier_may_report(reader)) return;
     diag_report(reader->diagnostics, RULE_XML_UNSAFE, xml_value_place(node, "href"), why,
-                "film lies below the dossier's own folder");
+                "the film is not below the dossier's own folder");
 }
 
 static void read_media(DossierReader *reader, const XmlNode *root) {
@@ -171,6 +171,7 @@ static void read_sections(DossierReader *reader, const XmlNode *root) {
 }
 
 Dossier *dossier_load(Arena *arena, SourceContext *context, const char *path, Diagnostics *diagnostics) {
+    if (!source_house(context)) return NULL;
     const XmlNode *root = xml_load(arena, source_schemas(context), XML_DOSSIER, path, diagnostics);
     if (!root) return NULL;
     const char *profile_id = attr_text(root, "profile", "");

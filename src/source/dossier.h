@@ -181,11 +181,12 @@ typedef struct Dossier {
 /* Where templates are and which house applies; shared by all dossiers of a run. */
 typedef struct SourceContext SourceContext;
 
-/* `house_path` NULL: templates/houses/plain.xml. Profiles and schemas are loaded once and kept. NULL after reports, when there is
- * no usable house. Files that the context read may be named in diagnostics, so print those before freeing it. */
+/* `house_path` NULL: templates/houses/plain.xml. Profiles and schemas are loaded once and kept. Never NULL; after reports there is
+ * no house in it, and nothing can be loaded. Diagnostics point into files that the context holds, so print them before freeing
+ * it. */
 SourceContext *source_context_new(const char *templates, const char *house_path, Diagnostics *diagnostics);
 void source_context_free(SourceContext *context);
-const House *source_house(const SourceContext *context);
+const House *source_house(const SourceContext *context); /* NULL after reports */
 const Profile *source_profile(SourceContext *context, const char *id, Place place, Diagnostics *diagnostics);
 
 /* Reads and validates one dossier: structure, vocabulary, references, expressions, notation. Returns NULL when there is

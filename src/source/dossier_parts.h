@@ -33,6 +33,7 @@ typedef struct DossierReader {
 } DossierReader;
 
 XmlSchemas *source_schemas(const SourceContext *context);
+Arena *source_arena(const SourceContext *context); /* lives as long as the context */
 
 /* False when the file has had its share of reports; the last one says so. */
 bool dossier_may_report(DossierReader *reader);

@@ -1,4 +1,5 @@
 /* Charted texts to numbers, as the columns hold them. */
+#include <ctype.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -102,8 +103,9 @@ static ValueFault read_time(const Profile *profile, const Field *field, const ch
     const char *rest = text;
     if (!sixtieths(&text, &seconds)) return VALUE_WRONG;
     double part = 0;
-    if (*text && (*text != '.' || !text_number(rest + 1, &part))) return VALUE_WRONG;
-    *number = hours * HOUR + minutes * MINUTE + (*text ? part : seconds);
+    bool decimals = text[0] == '.' && isdigit((unsigned char)text[1]) && text_number(rest + 1, &part);
+    if (*text && !decimals) return VALUE_WRONG;
+    *number = hours * HOUR + minutes * MINUTE + (decimals ? part : seconds);
     return within(field, *number) ? VALUE_FINE : VALUE_OUTSIDE;
 }
 

@@ -157,7 +157,6 @@ const Profile *profile_load(Arena *arena, const Templates *templates, SuccessRul
     profile_compile_fields(&reader);
     reader.profile->counted = profile_compile(&reader, root, "counted", EXPR_SELECTION);
     profile_order_fields(&reader);
-    profile_read_measures(&reader);
-    profile_read_shown(&reader);
+    if (profile_read_measures(&reader)) profile_read_shown(&reader);
     return diag_errors(diagnostics) > errors ? NULL : reader.profile;
 }

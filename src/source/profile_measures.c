@@ -172,13 +172,13 @@ static void read_measure(ProfileReader *reader, const XmlNode *node, bool common
     read_kind(reader, node, measure);
 }
 
-void profile_read_measures(ProfileReader *reader) {
+bool profile_read_measures(ProfileReader *reader) {
     Profile *profile = reader->profile;
     size_t totals = profile_count(reader, "total");
     if (totals > PROFILE_MOST_TOTALS) {
         diag_report(reader->diagnostics, RULE_PROFILE, reader->roots[reader->root_count - 1]->place, NULL,
                     "a profile has at most %d totals, this has %zu", PROFILE_MOST_TOTALS, totals);
-        return;
+        return false;
     }
     profile->slices = ARENA_ARRAY(reader->arena, profile_count(reader, "slice"), Slice);
     profile->totals = ARENA_ARRAY(reader->arena, totals, Total);
@@ -186,4 +186,5 @@ void profile_read_measures(ProfileReader *reader) {
     profile_each(reader, "slice", read_slice);
     profile_each(reader, "total", read_total);
     profile_each(reader, "measure", read_measure);
+    return true;
 }

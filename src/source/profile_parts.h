@@ -41,7 +41,7 @@ void profile_add_value(ProfileReader *reader, Field *field, const XmlNode *node)
 void profile_yes_no_values(ProfileReader *reader, Field *field);
 
 /* Everything that is computed from fields (profile_measures.c, profile_shown.c). */
-void profile_read_measures(ProfileReader *reader);
+bool profile_read_measures(ProfileReader *reader); /* false: too many */
 void profile_read_shown(ProfileReader *reader);
 
 /* Helpers. The find functions report a name that there is not, with the nearest spelling, and give -1. */

@@ -6,6 +6,7 @@
 #include "source/house.h"
 #include "source/names.h"
 #include "source/notation.h"
+#include "source/profile.h"
 
 enum { MOST_PLAYERS = 1000000 };
 
@@ -36,7 +37,10 @@ static void read_quantiles(ScaleReader *reader, const XmlNode *node, ScaleMeasur
 static void read_measurable(ScaleReader *reader, const XmlNode *node) {
     Scale *scale = reader->scale;
     const char *kind = attr_text(node, "kind", "");
-    if (!measurable_info(kind)) complain(reader, node, "kind", "the trade has no such measurable");
+    if (!measurable_info(kind)) {
+        diag_report(reader->diagnostics, RULE_ATTRIBUTE_VALUE, xml_value_place(node, "kind"),
+                    profile_measurable_hint(reader->arena, kind), "the trade has no measurable '%s'", kind);
+    }
     if (scale_measurable(scale, kind)) {
         diag_report(reader->diagnostics, RULE_DUPLICATE, xml_value_place(node, "kind"), NULL,
                     "the measurable '%s' stands twice", kind);
