@@ -1,4 +1,5 @@
-/* A dossier: the plain model of one player's report, every part with its place. Texts are UTF-8 and live in the arena. */
+/* A dossier: the plain model of one player's report, every part with its place. Texts are UTF-8 and live in the arena.
+ */
 #ifndef TB_SOURCE_DOSSIER_H
 #define TB_SOURCE_DOSSIER_H
 
@@ -56,9 +57,9 @@ typedef struct Prose {
 
 typedef struct Snap {
     int number;
-    int game;            /* index in Dossier.games */
-    const char *name;    /* "g1.14" */
-    const char **texts;  /* by field index: as charted, NULL where not charted; derived fields NULL */
+    int game;           /* index in Dossier.games */
+    const char *name;   /* "g1.14" */
+    const char **texts; /* by field index: as charted, NULL where not charted; derived fields NULL */
     Place place;
 } Snap;
 
@@ -72,7 +73,7 @@ typedef struct Game {
     const char *media;  /* media id, may be NULL */
     const char *marks;  /* exception fields the chart says it marked, space separated, may be NULL */
     size_t first_row, row_count;
-    double *official;   /* by total index of the profile; NaN where not given; NULL without <official> */
+    double *official; /* by total index of the profile; NaN where not given; NULL without <official> */
     Place place;
 } Game;
 
@@ -90,8 +91,8 @@ typedef struct Measurable {
     double value;               /* inches, pounds, seconds or count: notation_unit */
     bool verified;
     bool hand_timed;
-    const char *on;     /* ISO date, may be NULL */
-    const char *where;  /* free text, may be NULL */
+    const char *on;    /* ISO date, may be NULL */
+    const char *where; /* free text, may be NULL */
     Place place;
 } Measurable;
 
@@ -132,7 +133,7 @@ typedef struct Grades {
     const char *on; /* may be NULL */
     Grade *grades;
     size_t count;
-    double overall; /* NaN when not given */
+    double overall;   /* NaN when not given */
     const char *when; /* at-once, by-camp, second-year, long, no; may be NULL */
     const char *fit;
     const char *role;
@@ -181,9 +182,9 @@ typedef struct Dossier {
 /* Where templates are and which house applies; shared by all dossiers of a run. */
 typedef struct SourceContext SourceContext;
 
-/* `house_path` NULL: templates/houses/plain.xml. Profiles and schemas are loaded once and kept. Never NULL; after reports there is
- * no house in it, and nothing can be loaded. Diagnostics point into files that the context holds, so print them before freeing
- * it. */
+/* `house_path` NULL: templates/houses/plain.xml. Profiles and schemas are loaded once and kept. Never NULL; after
+ * reports there is no house in it, and nothing can be loaded. Diagnostics point into files that the context holds, so
+ * print them before freeing it. */
 SourceContext *source_context_new(const char *templates, const char *house_path, Diagnostics *diagnostics);
 void source_context_free(SourceContext *context);
 const House *source_house(const SourceContext *context); /* NULL after reports */
@@ -191,7 +192,8 @@ const Profile *source_profile(SourceContext *context, const char *id, Place plac
 
 /* Reads and validates one dossier: structure, vocabulary, references, expressions, notation. Returns NULL when there is
  * nothing sensible to go on with; a dossier that has errors may still be returned so that later checks run, so ask
- * diag_errors before using it for figures. Everything lives in `arena`, but for the profile and house (the context's). */
+ * diag_errors before using it for figures. Everything lives in `arena`, but for the profile and house (the context's).
+ */
 Dossier *dossier_load(Arena *arena, SourceContext *context, const char *path, Diagnostics *diagnostics)
     __attribute__((warn_unused_result));
 

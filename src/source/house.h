@@ -36,11 +36,11 @@ typedef struct House {
     size_t evaluator_count;
     WhenWord *whens;
     size_t when_count;
-    const char *readers;          /* footer: who may read */
-    const char *caution_medical;  /* printed over medical notes */
+    const char *readers;         /* footer: who may read */
+    const char *caution_medical; /* printed over medical notes */
     const char *caution_personal;
-    const char *caution_use;      /* on the methods page */
-    unsigned tint;                /* 0xRRGGBB */
+    const char *caution_use; /* on the methods page */
+    unsigned tint;           /* 0xRRGGBB */
     SuccessRule success;
     Place place;
 } House;
@@ -52,7 +52,7 @@ const House *house_load(Arena *arena, const Templates *templates, const char *pa
 /* "40-60-100" or "50-70-100"; false for other words. */
 bool house_success_rule(const char *word, SuccessRule *rule);
 
-const GradeWord *house_grade_word(const House *house, double grade); /* NULL below the scale */
+const GradeWord *house_grade_word(const House *house, double grade);  /* NULL below the scale */
 const Evaluator *house_evaluator(const House *house, const char *id); /* NULL unknown */
 
 /* A comparison population for one profile. */
@@ -105,7 +105,8 @@ typedef struct Layout {
     const char *id, *name;
     Paper paper;
     bool duplex;
-    double inner, outer, head, foot; /* margins: binding edge, free edge, head line's baseline, foot line's baseline from the bottom */
+    double inner, outer, head,
+        foot; /* margins: binding edge, free edge, head line's baseline, foot line's baseline from the bottom */
     double prose_size, prose_leading;
     LayoutSection *sections;
     size_t section_count;

@@ -54,17 +54,17 @@ typedef struct Field {
     FieldType type;
     DerivedKind derived;
     bool required;
-    bool exception;        /* marked only when it happens: see Chart.marks */
-    double low, high;      /* FIELD_NUMBER, inclusive */
-    double step;           /* FIELD_NUMBER: 1 whole numbers, .1 tenths, 0 any */
-    FieldValue *values;    /* choices, in order */
+    bool exception;     /* marked only when it happens: see Chart.marks */
+    double low, high;   /* FIELD_NUMBER, inclusive */
+    double step;        /* FIELD_NUMBER: 1 whole numbers, .1 tenths, 0 any */
+    FieldValue *values; /* choices, in order */
     size_t value_count;
-    const Expr *when;      /* NULL: always applies */
+    const Expr *when; /* NULL: always applies */
     const char *when_source;
-    int from;              /* MAP, BAND, READ: index of the field read; DISTANCE: index of its spot field; else -1 */
-    const Expr *expr;      /* TEST, CALC */
-    int *map;              /* MAP: by value index of `from`, index into values, or -1 for unknown */
-    BandRange *bands;      /* BAND: one per value */
+    int from;         /* MAP, BAND, READ: index of the field read; DISTANCE: index of its spot field; else -1 */
+    const Expr *expr; /* TEST, CALC */
+    int *map;         /* MAP: by value index of `from`, index into values, or -1 for unknown */
+    BandRange *bands; /* BAND: one per value */
     Place place;
 } Field;
 
@@ -73,7 +73,7 @@ typedef struct Slice {
     const char *label;  /* row label: "Man" */
     const char *phrase; /* in a sentence: "against man" */
     const Expr *where;
-    bool common;        /* from a set: printed only when asked or claimed */
+    bool common; /* from a set: printed only when asked or claimed */
     Place place;
 } Slice;
 
@@ -97,22 +97,22 @@ typedef struct FormulaPart {
 
 typedef struct Measure {
     const char *id;
-    const char *label; /* "On target" */
-    const char *noun;  /* what is counted: "throws" */
-    const char *unit;  /* "yards", "" */
-    const char *says;  /* definition for the methods page */
+    const char *label;  /* "On target" */
+    const char *noun;   /* what is counted: "throws" */
+    const char *unit;   /* "yards", "" */
+    const char *says;   /* definition for the methods page */
     const char *source; /* of the formula, may be NULL */
     MeasureKind kind;
     Better better;
-    int places;          /* decimals printed for a value that is not a rate */
-    const Expr *of;      /* RATE, MEAN: the denominator; NULL every counted snap */
-    const Expr *where;   /* RATE: the numerator */
-    const Expr *x;       /* MEAN: the number averaged */
-    int over, under;     /* RATIO: totals; FORMULA: `under` is the total that counts its n */
-    FormulaPart *parts;  /* FORMULA: summed, then times scale */
+    int places;         /* decimals printed for a value that is not a rate */
+    const Expr *of;     /* RATE, MEAN: the denominator; NULL every counted snap */
+    const Expr *where;  /* RATE: the numerator */
+    const Expr *x;      /* MEAN: the number averaged */
+    int over, under;    /* RATIO: totals; FORMULA: `under` is the total that counts its n */
+    FormulaPart *parts; /* FORMULA: summed, then times scale */
     size_t part_count;
     double scale;
-    bool printed;        /* among the measures printed by default */
+    bool printed; /* among the measures printed by default */
     Place place;
 } Measure;
 
@@ -153,15 +153,15 @@ typedef struct Standard {
 
 typedef struct Profile {
     const char *id;
-    const char *name;   /* "Quarterback" */
-    const char *plural; /* "Quarterbacks" */
-    const char *code;   /* "QB" */
+    const char *name;      /* "Quarterback" */
+    const char *plural;    /* "Quarterbacks" */
+    const char *code;      /* "QB" */
     const char *snap_noun; /* "dropbacks" */
     Field *fields;
     size_t field_count;
     const char **words; /* interned choice values; FieldValue.word indexes it */
     size_t word_count;
-    int yes, no;        /* words */
+    int yes, no;         /* words */
     const Expr *counted; /* which snaps measures count; NULL: all */
     Slice *slices;
     size_t slice_count;
@@ -179,12 +179,13 @@ typedef struct Profile {
     size_t standard_count;
     int *log_fields; /* columns of the snap log, field indexes */
     size_t log_field_count;
-    const int *order; /* all field indexes, each after the fields that its value or its `when` needs */
+    const int *order;                 /* all field indexes, each after the fields that its value or its `when` needs */
     const struct ProfileNames *names; /* ids to indexes; NULL in a profile made by hand, which is searched in line */
 } Profile;
 
-/* Reads profile `id` (profiles/ID.xml and the sets it uses, in their order, then its own parts), with the derived fields that a
- * house counting success by `success` wants. `place` is where the profile was asked for. NULL after reports. */
+/* Reads profile `id` (profiles/ID.xml and the sets it uses, in their order, then its own parts), with the derived
+ * fields that a house counting success by `success` wants. `place` is where the profile was asked for. NULL after
+ * reports. */
 const Profile *profile_load(Arena *arena, const Templates *templates, SuccessRule success, const char *id, Place place,
                             Diagnostics *diagnostics) __attribute__((warn_unused_result));
 
