@@ -21,11 +21,13 @@ static const struct {
 
 static const char *const folders[] = {"profiles", "sets", "houses", "layouts", "scales"};
 
+enum { PATH_MOST = 512 };
+
 struct ReaderWorld {
     Arena *arena;
     Diagnostics *diagnostics;
     SourceContext *context;
-    char folder[64];
+    char folder[256];
 };
 
 static void path_of(const ReaderWorld *world, const char *file, char *path, size_t size) {
@@ -46,7 +48,7 @@ static char *slurp(Arena *arena, const char *path) {
 }
 
 void reader_world_write(ReaderWorld *world, const char *file, const char *text) {
-    char path[256];
+    char path[PATH_MOST];
     path_of(world, file, path, sizeof path);
     FILE *out = fopen(path, "wb");
     assert_non_null(out);
@@ -55,7 +57,7 @@ void reader_world_write(ReaderWorld *world, const char *file, const char *text) 
 }
 
 static void make_folders(ReaderWorld *world) {
-    char path[256], *schema = realpath("templates/schema", NULL);
+    char path[PATH_MOST], *schema = realpath("templates/schema", NULL);
     assert_non_null(schema);
     for (size_t i = 0; i < sizeof folders / sizeof *folders; i++) {
         path_of(world, folders[i], path, sizeof path);
@@ -70,7 +72,8 @@ ReaderWorld *reader_world_new(void) {
     ReaderWorld *world = mem_alloc(sizeof *world);
     world->arena = arena_new();
     world->diagnostics = diag_new();
-    strcpy(world->folder, "/tmp/tapebound-reader-XXXXXX");
+    const char *base = getenv("TMPDIR");
+    snprintf(world->folder, sizeof world->folder, "%s/tapebound-reader-XXXXXX", base ? base : P_tmpdir);
     assert_non_null(mkdtemp(world->folder));
     make_folders(world);
     for (size_t i = 0; i < sizeof files / sizeof *files; i++) {
@@ -82,7 +85,7 @@ ReaderWorld *reader_world_new(void) {
 
 void reader_world_free(ReaderWorld *world) {
     static const char *const more[] = {"schema", "profiles", "sets", "houses", "layouts", "scales", ""};
-    char path[256];
+    char path[PATH_MOST];
     source_context_free(world->context);
     for (size_t i = 0; i < sizeof files / sizeof *files; i++) {
         path_of(world, files[i].to, path, sizeof path);
@@ -98,7 +101,7 @@ void reader_world_free(ReaderWorld *world) {
 }
 
 void reader_world_change(ReaderWorld *world, const char *file, const char *old, const char *fresh) {
-    char path[256];
+    char path[PATH_MOST];
     path_of(world, file, path, sizeof path);
     const char *text = slurp(world->arena, path);
     const char *at = strstr(text, old);
@@ -125,7 +128,7 @@ static SourceContext *context_of(ReaderWorld *world) {
 }
 
 Dossier *reader_dossier(ReaderWorld *world) {
-    char path[256];
+    char path[PATH_MOST];
     path_of(world, "dossier.xml", path, sizeof path);
     return dossier_load(world->arena, context_of(world), path, world->diagnostics);
 }
