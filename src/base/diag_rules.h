@@ -36,29 +36,37 @@ RULE(DUPLICATE, "duplicate", SEVERITY_ERROR, "the same id or number used twice")
 RULE(REFERENCE, "reference", SEVERITY_ERROR, "a name that nothing in the dossier or profile has")
 
 /* the chart */
-RULE(CHART_ORDER, "chart-order", SEVERITY_WARNING, "snaps out of order")
+RULE(CHART_ORDER, "chart-order", SEVERITY_WARNING, "snaps, drives or quarters out of order")
+RULE(CHART_CLOCK, "chart-clock", SEVERITY_WARNING, "a clock that rises, or runs too long between two snaps")
 RULE(CHART_CHAIN, "chart-chain", SEVERITY_WARNING, "down, distance or spot that do not follow from the snap before")
+RULE(CHART_UNCHAINED, "chart-unchained", SEVERITY_NOTE, "a chart whose chain cannot be checked")
 RULE(CHART_CLASH, "chart-clash", SEVERITY_ERROR, "values of one snap that cannot stand together")
 RULE(CHART_ODD, "chart-odd", SEVERITY_WARNING, "values of one snap that seldom stand together")
 RULE(BOX_SCORE, "box-score", SEVERITY_WARNING, "the chart and the official box score differ")
 
 /* clips */
 RULE(CLIP_TIME, "clip-time", SEVERITY_ERROR, "a clip whose times are not a stretch of film")
+RULE(CLIP_ODD, "clip-odd", SEVERITY_WARNING, "a clip longer than any play, or over the seconds of another")
 
 /* measurables */
 RULE(NOTATION, "notation", SEVERITY_ERROR, "a measurement that cannot be read")
-RULE(IMPLAUSIBLE, "implausible", SEVERITY_WARNING, "a measurement outside what the position shows")
+RULE(IMPOSSIBLE, "impossible", SEVERITY_ERROR, "a measurement that no human shows")
+RULE(IMPLAUSIBLE, "implausible", SEVERITY_WARNING, "a measurement outside what the position shows, or against another")
+RULE(MEASURED_TWICE, "measured-twice", SEVERITY_WARNING, "one measurement given twice for one day")
 
 /* claims */
+RULE(CLAIM_BARE, "claim-bare", SEVERITY_ERROR, "a claim that cites no snap")
 RULE(CLAIM_CITE, "claim-cite", SEVERITY_WARNING, "a cited snap outside the claim's own snaps")
+RULE(CLAIM_BOTH, "claim-both", SEVERITY_NOTE, "a snap cited for a strength and for a concern")
 RULE(CLAIM_TEST, "claim-test", SEVERITY_ERROR, "a claim that cannot be tested")
 RULE(STAT, "stat", SEVERITY_ERROR, "a figure in prose that cannot be computed")
 
 /* grades and report */
 RULE(GRADE_SCALE, "grade-scale", SEVERITY_ERROR, "a grade that is not on the house scale")
 RULE(GRADE_MISSING, "grade-missing", SEVERITY_WARNING, "a trait of the profile is not graded")
+RULE(GRADE_OVERALL, "grade-overall", SEVERITY_WARNING, "an overall grade far from its traits, and not explained")
 RULE(REPORT_PLACEHOLDER, "report-placeholder", SEVERITY_WARNING, "prose left as a placeholder")
-RULE(REPORT_STALE, "report-stale", SEVERITY_WARNING, "a filing older than its newest game")
+RULE(REPORT_STALE, "report-stale", SEVERITY_WARNING, "a filing older than its newest game or measurement")
 
 /* the page */
 RULE(PAGE_GLYPH, "page-glyph", SEVERITY_WARNING, "a character that no font has")
@@ -67,3 +75,4 @@ RULE(PAGE_OVERFULL, "page-overfull", SEVERITY_WARNING, "a line that does not fit
 /* import */
 RULE(IMPORT_ROW, "import-row", SEVERITY_ERROR, "a row of a table that cannot be read")
 RULE(IMPORT_MAP, "import-map", SEVERITY_ERROR, "a map that does not fit the table or the profile")
+RULE(IMPORT_REPEAT, "import-repeat", SEVERITY_NOTE, "rows of a table that stand in it twice")

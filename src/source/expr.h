@@ -4,10 +4,10 @@
  *   arithmetic  @gain - @contact                    a number of each snap
  *   formula     (8.4 * $yards + 330 * $touchdowns) div $attempts    one number from named totals
  *
- * Grammar (XPath 1.0 precedence): or; and; = !=; < <= > >=; + -; * div; unary -; not(…), (…), @field, $total, number, 'string'.
- * Meaning follows XPath 1.0 on an element whose not-applicable attributes are missing: a comparison with a missing
- * attribute is false, arithmetic with it is NaN. Where a field is unknown, three-valued logic of Kleene decides.
- * In a `calc` (EXPR_CALC) a not-applicable term counts 0. */
+ * Grammar (XPath 1.0 precedence): or; and; = !=; < <= > >=; + -; * div; unary -; not(…), (…), @field, $total, number,
+ * 'string'. Meaning follows XPath 1.0 on an element whose not-applicable attributes are missing: a comparison with a
+ * missing attribute is false, arithmetic with it is NaN. Where a field is unknown, three-valued logic of Kleene
+ * decides. In a `calc` (EXPR_CALC) a not-applicable term counts 0. */
 #ifndef TB_SOURCE_EXPR_H
 #define TB_SOURCE_EXPR_H
 

@@ -98,7 +98,7 @@ static bool lex_operator_name(Compiler *compiler, Token *token) {
     } operators[] = {{"and", TOKEN_AND}, {"or", TOKEN_OR}, {"div", TOKEN_DIV}};
     if (!lex_name(compiler, token, TOKEN_NAME, 0)) return false;
     for (size_t i = 0; i < sizeof operators / sizeof *operators; i++) {
-        if (!text_equal(token->text, operators[i].name)) continue;
+        if (strcmp(token->text, operators[i].name) != 0) continue;
         token->kind = operators[i].kind;
         return true;
     }
@@ -169,7 +169,7 @@ static bool lex(Compiler *compiler, Token *token) {
 }
 
 bool expr_next(Compiler *compiler) {
-    Token token = {.kind = TOKEN_END};
+    Token token = {.kind = TOKEN_END, .text = ""};
     token.at = token.end = skip_space(compiler->source, compiler->at);
     if (!lex(compiler, &token)) return false;
     compiler->token = token;

@@ -183,6 +183,7 @@ static View run_block(Machine *machine, const Expr *expr, size_t first, size_t c
     machine->first = first;
     machine->count = count;
     machine->top = 0;
+    if (!expr->count) memset(replace(machine, 0), 0, sizeof(Slot)); /* no compiled program is empty */
     for (size_t i = 0; i < expr->count; i++) step_runs[expr->steps[i].kind](machine, &expr->steps[i]);
     return machine->stack[0];
 }
@@ -230,7 +231,7 @@ static double apply(StepKind kind, double a, double b) {
 }
 
 double expr_formula(const Expr *expr, const double *totals) {
-    double stack[EXPR_MOST_SLOTS];
+    double stack[EXPR_MOST_SLOTS] = {NAN};
     size_t top = 0;
     for (size_t i = 0; i < expr->count; i++) {
         const Step *step = &expr->steps[i];

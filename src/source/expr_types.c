@@ -182,7 +182,9 @@ static bool choice_against_number(Compiler *compiler, const Operand *choice, con
                      describe(compiler, number));
 }
 
+/* Long lists are taken to share one: they are no lists that somebody wrote. */
 static bool share_a_word(const Compiler *compiler, const Field *a, const Field *b) {
+    if (value_count(a) > PROFILE_MOST_WORDS || value_count(b) > PROFILE_MOST_WORDS) return true;
     for (size_t i = 0; i < value_count(a); i++) {
         for (size_t j = 0; j < value_count(b); j++) {
             if (value_word(compiler, a, i) == value_word(compiler, b, j)) return true;

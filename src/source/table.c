@@ -66,7 +66,7 @@ static bool is_missing(const Reader *reader, const char *text) {
     for (size_t i = 0; i < reader->missing_count; i++) {
         if (strcmp(text, reader->missing[i]) == 0) return true;
     }
-    return *text == '\0';
+    return text[strspn(text, " \t\r\n")] == '\0';
 }
 
 static size_t cells_of_row(const Reader *reader) {
@@ -150,8 +150,8 @@ static void keep_row(Reader *reader) {
     Table *table = reader->table;
     size_t count = cells_of_row(reader);
     if (count != table->column_count) {
-        fail(reader, row_cells(reader)[0].at, "every row has as many fields as the first", "%zu fields, not %zu", count,
-             table->column_count);
+        fail(reader, row_cells(reader)[0].at, "every row has as many fields as the first", "%zu field%s, not %zu",
+             count, count == 1 ? "" : "s", table->column_count);
         drop_row(reader);
     } else if (is_header_again(reader)) {
         table->repeated_headers++;

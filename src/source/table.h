@@ -1,6 +1,6 @@
-/* Tables: CSV files as open feeds really write them, read through libcsv. A byte-order mark, CRLF, a missing last newline,
- * quoted fields, doubled quotes, line breaks inside quotes and an unnamed first column are all read; words for "missing" become
- * no cell at all. Every cell remembers where it stands in the file. */
+/* Tables: CSV files as open feeds really write them, read through libcsv. A byte-order mark, CRLF, a missing last
+ * newline, quoted fields, doubled quotes, line breaks inside quotes and an unnamed first column are all read; words for
+ * "missing" become no cell at all. Every cell remembers where it stands in the file. */
 #ifndef TB_SOURCE_TABLE_H
 #define TB_SOURCE_TABLE_H
 
@@ -22,13 +22,13 @@ enum {
 typedef struct TableFormat {
     char delimiter;      /* ',' or '\t' or what the table has */
     bool header;         /* the first row names the columns */
-    const char *missing; /* words that stand for nothing, separated by spaces; an empty field always does */
+    const char *missing; /* words that stand for nothing, separated by spaces; an empty or blank field always does */
 } TableFormat;
 
 typedef struct TableColumn {
     const char *title; /* as written; "" without one */
-    const char *name;  /* as an expression calls it: other characters than A-Z a-z 0-9 _ . - become _, a column without a
-                        * title is "column-3", a second "x" is "x_2" */
+    const char *name; /* as an expression calls it: other characters than A-Z a-z 0-9 _ . - become _, a column without a
+                       * title is "column-3", a second "x" is "x_2" */
 } TableColumn;
 
 typedef struct TableCell {
@@ -43,9 +43,9 @@ typedef struct Table {
     size_t row_count; /* without the header */
     TableCell *cells; /* by row and column */
     char *contents;
-    uint32_t *numbers; /* by row: its number as people count, the header being row 1 */
+    uint32_t *numbers;       /* by row: its number as people count, the header being row 1 */
     size_t repeated_headers; /* rows left out because they are the header again */
-    size_t problems;  /* reported through table_may_report, or counted by it */
+    size_t problems;         /* reported through table_may_report, or counted by it */
 } Table;
 
 /* NULL after reports. The file's text lives in `arena`; the cells until table_free. */

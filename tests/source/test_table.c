@@ -142,7 +142,7 @@ static void rows_of_another_length_are_named(void **state) {
     World *world = *state;
     assert_null(read_table(world, "a,b\n1,2\n1,2,3\n1\n4,5\n"));
     expect_report(world, 3, 1, "row 3: 3 fields, not 2");
-    expect_report(world, 4, 1, "row 4: 1 fields, not 2");
+    expect_report(world, 4, 1, "row 4: 1 field, not 2");
 }
 
 static void stray_quotes_are_named(void **state) {
