@@ -14,6 +14,11 @@ typedef enum FigureKind {
     FIGURE_CLAIM_ROWS,
     FIGURE_TAPE_TEST,
     FIGURE_VERDICT_KEY,
+    FIGURE_GAME_TREND,
+    FIGURE_READ_LADDER,
+    FIGURE_SITUATIONS,
+    FIGURE_DRIVE_RIBBON,
+    FIGURE_SEASON_RIBBON,
     FIGURE_KIND_COUNT
 } FigureKind;
 
@@ -156,6 +161,91 @@ typedef struct TapeTest {
     const char *verdict;
 } TapeTest;
 
+/* Game by game: small multiples that share their games; opponents are named once, below. */
+typedef struct TrendGame {
+    const char *label;    /* "g1": under every point */
+    const char *opponent; /* "at Brackwater" */
+    const char *date;     /* "13 Sep" */
+} TrendGame;
+
+typedef struct TrendPoint {
+    const char *n;           /* "31", printed under the point */
+    double point, low, high; /* NaN: not drawn */
+    bool hatched;            /* n under 5: interval drawn hatched, no point */
+} TrendPoint;
+
+typedef struct TrendPanel {
+    const char *title;  /* "On target, %" */
+    Axis axis;          /* upward */
+    double season;      /* line of all games together; NaN none */
+    TrendPoint *points; /* one a game */
+} TrendPanel;
+
+typedef struct GameTrend {
+    TrendGame *games;
+    size_t game_count;
+    TrendPanel *panels;
+    size_t panel_count;
+} GameTrend;
+
+/* How far he reads: one bar of all snaps cut into stairs, a stair for each read, its snaps parted by what came of them. */
+enum { LADDER_MOST_PARTS = 5 };
+
+typedef struct LadderRung {
+    const char *label;   /* "First read" */
+    const char *reached; /* "134 of 244 reached" */
+    const char *note;    /* "success 63/134, 47% (39–55)" */
+    int parts[LADDER_MOST_PARTS]; /* snaps */
+} LadderRung;
+
+typedef struct ReadLadder {
+    const char *parts[LADDER_MOST_PARTS]; /* their names: filled dark, middle, white, hatched, black */
+    size_t part_count;
+    LadderRung *rungs;
+    size_t count;
+} ReadLadder;
+
+/* A rate by two things at once: down × distance. */
+typedef struct Situations {
+    const char **columns; /* "1–3 to go" */
+    size_t column_count;
+    const char **rows; /* "1st" */
+    size_t row_count;
+    RateCell *cells;  /* [row * column_count + column] */
+    bool totals;      /* the last row is a total */
+} Situations;
+
+/* Every charted snap of a game in order. */
+typedef struct RibbonSnap {
+    int mark;            /* 1 above the line, 0 on it, -1 below it */
+    bool unmarked;       /* no mark was charted */
+    const char *quarter; /* "Q1" at the first snap of a quarter, else NULL */
+    const char *drive;   /* "2" at the first snap of a drive, else NULL */
+    const char *down, *to_go, *gain; /* short: "3", "10", "td" */
+    bool notable;        /* the gain is printed strong */
+    const char *flag;    /* number of a cited snap, else NULL */
+    const char *target;  /* anchor the flag links to; may be NULL */
+} RibbonSnap;
+
+typedef struct DriveRibbon {
+    RibbonSnap *snaps;
+    size_t count;
+} DriveRibbon;
+
+/* All games as small ribbons under each other, with their counts. */
+typedef struct SeasonGame {
+    const char *label;     /* "g1" */
+    const char *opponent;  /* "at Brackwater" */
+    const signed char *marks; /* 1, 0, -1 in order */
+    const unsigned char *drives; /* 1 where a drive starts; may be NULL */
+    size_t count;
+} SeasonGame;
+
+typedef struct SeasonRibbon {
+    SeasonGame *games;
+    size_t count;
+} SeasonRibbon;
+
 typedef struct Figure {
     FigureKind kind;
     const char *alt; /* what it shows, in words, with its numbers */
@@ -167,6 +257,11 @@ typedef struct Figure {
         GradeRule grade;
         ClaimRows claims;
         TapeTest test;
+        GameTrend trend;
+        ReadLadder ladder;
+        Situations situations;
+        DriveRibbon ribbon;
+        SeasonRibbon season;
     } as;
 } Figure;
 

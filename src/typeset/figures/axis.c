@@ -10,8 +10,7 @@
 #define LABEL_GAP 4.0      /* least space between labels */
 
 typedef struct TickLabel {
-    const char *number;
-    const char *suffix;
+    const char *text;
     double x;           /* middle of the number */
     double left, right; /* with its suffix */
 } TickLabel;
@@ -74,18 +73,25 @@ static const char *number(Canvas *canvas, const Axis *axis, double value) {
     return label;
 }
 
-static TickLabel label(Canvas *canvas, const AxisPlace *place, size_t index) {
+static const char *suffix(const AxisPlace *place, size_t index) {
     bool last = index + 1 == axis_ticks(place);
-    TickLabel tick = {.number = number(canvas, &place->axis, axis_tick(place, index)),
-                      .suffix = last && place->axis.suffix ? place->axis.suffix : "",
-                      .x = axis_x(place, axis_tick(place, index))};
-    double half = canvas_width(canvas, TYPE_NOTE, tick.number) / 2;
-    double suffix = kit_wider(canvas, TYPE_NOTE, tick.suffix, 0);
-    double over = tick.x + half + suffix - place->right;
+    return last && place->axis.suffix ? place->axis.suffix : "";
+}
+
+const char *axis_label(Canvas *canvas, const AxisPlace *place, size_t index) {
+    const char *text = number(canvas, &place->axis, axis_tick(place, index));
+    return arena_printf(canvas->arena, "%s%s", text, suffix(place, index));
+}
+
+static TickLabel label(Canvas *canvas, const AxisPlace *place, size_t index) {
+    TickLabel tick = {.text = axis_label(canvas, place, index), .x = axis_x(place, axis_tick(place, index))};
+    double half = canvas_width(canvas, TYPE_NOTE, number(canvas, &place->axis, axis_tick(place, index))) / 2;
+    double after = kit_wider(canvas, TYPE_NOTE, suffix(place, index), 0);
+    double over = tick.x + half + after - place->right;
     if (over > 0) tick.x -= over;
     if (tick.x - half < place->left) tick.x = place->left + half;
     tick.left = tick.x - half;
-    tick.right = tick.x + half + suffix;
+    tick.right = tick.x + half + after;
     return tick;
 }
 
@@ -103,8 +109,7 @@ static void draw_labels(Canvas *canvas, const AxisPlace *place, double y) {
     size_t stride = 1;
     while (stride < count && (!apart(labels, count, stride) || (count - 1) % stride != 0)) stride++;
     for (size_t i = (count - 1) % stride; i < count; i += stride) {
-        const char *text = arena_printf(canvas->arena, "%s%s", labels[i].number, labels[i].suffix);
-        kit_text(canvas, TYPE_NOTE, labels[i].left, y + LABEL_BASELINE, ALIGN_LEFT, text);
+        kit_text(canvas, TYPE_NOTE, labels[i].left, y + LABEL_BASELINE, ALIGN_LEFT, labels[i].text);
     }
 }
 

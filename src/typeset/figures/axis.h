@@ -26,10 +26,13 @@ int axis_side(const AxisPlace *place, double value); /* -1 outside at the left, 
 size_t axis_ticks(const AxisPlace *place);
 double axis_tick(const AxisPlace *place, size_t index); /* value of a tick */
 
+/* The label of a tick with the suffix of the last; a negative one has a true minus, and then positive ones a plus. */
+const char *axis_label(Canvas *canvas, const AxisPlace *place, size_t index);
+
 /* Hairlines behind the data at every tick. */
 void axis_guides(Canvas *canvas, const AxisPlace *place, double top, double bottom);
 
-/* The line at `y` with its ticks and labels below. An axis with negative values signs its labels. */
+/* The line at `y` with its ticks and labels below. */
 void axis_draw(Canvas *canvas, const AxisPlace *place, double y);
 
 #endif

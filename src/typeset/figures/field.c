@@ -240,7 +240,8 @@ static void draw_yards(Canvas *canvas, const Plan *plan, double x1, double x2) {
     double yards = floor((zero - plan->top) / plan->scale - 0.1);
     double x = (x1 + x2) / 2;
     double y = zero - plan->scale * yards - LINE_AXIS / 2;
-    canvas_dashed(canvas, x, y, x, plan->bottom - 1, x2 - x1, ink_tint(TINT_REFERENCE), LINE_AXIS, plan->scale - LINE_AXIS);
+    canvas_dashed(canvas, x, y, x, plan->bottom - 1, x2 - x1, ink_tint(TINT_REFERENCE), LINE_AXIS,
+                  plan->scale - LINE_AXIS);
 }
 
 static void draw_lines(Canvas *canvas, const Plan *plan) {

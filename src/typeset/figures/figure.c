@@ -10,6 +10,11 @@ static const FigureType TYPES[] = {
     [FIGURE_CLAIM_ROWS] = {claims_height, claims_draw},
     [FIGURE_TAPE_TEST] = {test_height, test_draw},
     [FIGURE_VERDICT_KEY] = {key_height, key_draw},
+    [FIGURE_GAME_TREND] = {trend_height, trend_draw},
+    [FIGURE_READ_LADDER] = {ladder_height, ladder_draw},
+    [FIGURE_SITUATIONS] = {situations_height, situations_draw},
+    [FIGURE_DRIVE_RIBBON] = {ribbon_height, ribbon_draw},
+    [FIGURE_SEASON_RIBBON] = {season_height, season_draw},
 };
 _Static_assert(sizeof TYPES / sizeof *TYPES == FIGURE_KIND_COUNT, "every kind of figure can be drawn");
 

@@ -18,6 +18,7 @@ const TextStyle TYPE_SMALL = {FACE_PLAIN, 8.0f, FULL_INK, 0};
 const TextStyle TYPE_SMALL_STRONG = {FACE_STRONG, 8.0f, FULL_INK, 0};
 const TextStyle TYPE_COUNT = {FACE_PLAIN, 7.5f, FULL_INK, 0};
 const TextStyle TYPE_NOTE = {FACE_PLAIN, 7.5f, SECOND_INK, 0};
+const TextStyle TYPE_GAME = {FACE_STRONG, 7.5f, SECOND_INK, 0};
 const TextStyle TYPE_VERDICT = {FACE_STRONG, 9.5f, FULL_INK, 0};
 
 typedef struct Wrapping {
@@ -120,7 +121,8 @@ double kit_finite(double value, double otherwise) {
 }
 
 const char *kit_percent(Canvas *canvas, double rate) {
-    return isfinite(rate) ? arena_printf(canvas->arena, "%.0f", round(rate * 100)) : "–";
+    if (!isfinite(rate)) return "–";
+    return arena_printf(canvas->arena, "%.0f", round(rate * 100) + 0.0); /* no "-0" */
 }
 
 const char *kit_count(Canvas *canvas, RateCell cell) {

@@ -17,6 +17,7 @@ extern const TextStyle TYPE_SMALL_STRONG;
 extern const TextStyle TYPE_COUNT; /* k/n in a cell */
 extern const TextStyle TYPE_NOTE;  /* axis, intervals, notes: secondary ink */
 extern const TextStyle TYPE_VERDICT;
+extern const TextStyle TYPE_GAME; /* a game's short name under its point */
 
 /* Weights of lines. */
 #define LINE_OWN 1.1   /* the subject's interval */
@@ -91,5 +92,15 @@ double test_height(Canvas *canvas, const Figure *figure, double width);
 void test_draw(Canvas *canvas, const Figure *figure, double width);
 double key_height(Canvas *canvas, const Figure *figure, double width);
 void key_draw(Canvas *canvas, const Figure *figure, double width);
+double trend_height(Canvas *canvas, const Figure *figure, double width);
+void trend_draw(Canvas *canvas, const Figure *figure, double width);
+double ladder_height(Canvas *canvas, const Figure *figure, double width);
+void ladder_draw(Canvas *canvas, const Figure *figure, double width);
+double situations_height(Canvas *canvas, const Figure *figure, double width);
+void situations_draw(Canvas *canvas, const Figure *figure, double width);
+double ribbon_height(Canvas *canvas, const Figure *figure, double width);
+void ribbon_draw(Canvas *canvas, const Figure *figure, double width);
+double season_height(Canvas *canvas, const Figure *figure, double width);
+void season_draw(Canvas *canvas, const Figure *figure, double width);
 
 #endif

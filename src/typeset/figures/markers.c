@@ -39,10 +39,14 @@ void marker_beyond(Canvas *canvas, double x, double y, int side, Ink ink) {
     canvas_shape(canvas, corners, 3, ink, 0, INK_NONE);
 }
 
-static void draw_hatched(Canvas *canvas, const AxisPlace *place, double y, double low, double high) {
-    double left = axis_x(place, low);
-    Box box = {left, y - HATCH_HEIGHT / 2, axis_x(place, high) - left, HATCH_HEIGHT};
-    if (box.width <= 0) return;
+void marker_upright(Canvas *canvas, double x, double y, int side, Ink ink) {
+    double back = y + side * ARROW_LENGTH;
+    const Point corners[] = {{x, y}, {x - ARROW_HALF, back}, {x + ARROW_HALF, back}};
+    canvas_shape(canvas, corners, 3, ink, 0, INK_NONE);
+}
+
+void marker_few(Canvas *canvas, Box box) {
+    if (!(box.width > 0) || !(box.height > 0)) return;
     canvas_rect(canvas, box, PAPER, 0, INK_NONE);
     canvas_hatch(canvas, box, HATCH_PITCH, HATCH_LINE, INK);
 }
@@ -59,7 +63,9 @@ static void draw_interval(Canvas *canvas, const AxisPlace *place, double y, doub
 void marker_row(Canvas *canvas, const AxisPlace *place, double y, const IntervalRow *row, MarkerShape shape) {
     bool interval = isfinite(row->low) && isfinite(row->high) && row->low <= row->high;
     if (row->hatched) {
-        if (interval) draw_hatched(canvas, place, y, row->low, row->high);
+        double left = axis_x(place, row->low);
+        Box box = {left, y - HATCH_HEIGHT / 2, axis_x(place, row->high) - left, HATCH_HEIGHT};
+        if (interval) marker_few(canvas, box);
         return;
     }
     if (interval) draw_interval(canvas, place, y, row->low, row->high, row->open ? LINE_OTHER : LINE_OWN);

@@ -24,6 +24,12 @@ void marker_wedge(Canvas *canvas, double x, double y, double width, double heigh
 /* Says "further out": a head at the end of an axis, pointing left (side -1) or right (1). */
 void marker_beyond(Canvas *canvas, double x, double y, int side, Ink ink);
 
+/* The same at an upward axis: -1 below it, 1 above it. */
+void marker_upright(Canvas *canvas, double x, double y, int side, Ink ink);
+
+/* Too few to say: hatched on white. */
+void marker_few(Canvas *canvas, Box box);
+
 /* One row of an axis: its interval, hatched when too few, and its point. What lies outside the axis ends in an
  * arrowhead. */
 void marker_row(Canvas *canvas, const AxisPlace *place, double y, const IntervalRow *row, MarkerShape shape);

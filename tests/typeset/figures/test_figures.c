@@ -1,5 +1,5 @@
 /* Every figure with usual, extreme and empty data, drawn with fixed metrics and compared mark by mark with the text
- * files beside this one. TB_NEW_GOLDENS=1 in the environment writes them anew. */
+ * files beside this one. */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -9,10 +9,8 @@
 
 #include <cmocka.h>
 
-#include "device/device.h"
-#include "typeset/figures/fixed_canvas.h"
+#include "typeset/figures/golden.h"
 
-#define FOLDER "tests/typeset/figures/"
 #define COUNT_OF(array) (sizeof(array) / sizeof *(array))
 
 static const Axis PERCENT = {0, 1, 0.25, "%", 100};
@@ -126,7 +124,8 @@ static ClaimRow USUAL_CLAIMS[] = {
 
 static ClaimRow EXTREME_CLAIMS[] = {
     {"WHY",
-     "A title that says so much that it cannot stand on one line of the front page",
+     "A title that says so much that it cannot stand on one line of the front "
+     "page",
      "yards after contact, of carries with contact",
      NULL,
      {"against a light box of six men or fewer", "18", "7.4", "", 7.4, NAN, NAN, false, false, false},
@@ -149,8 +148,9 @@ static ClaimRow EXTREME_CLAIMS[] = {
 
 static TraitRow USUAL_TRAITS[] = {
     {"Accuracy", "15", "6.5",
-     "The ball arrives at the shoulder away from the man; high and outside when the front foot opens early.", 6.5, 6,
-     7},
+     "The ball arrives at the shoulder away from the man; high and outside "
+     "when the front foot opens early.",
+     6.5, 6, 7},
     {"Arm", "10", "6.0", "", 6, 5.5, 6.5},
     {"Legs", "5", "3.0", "Straight line only.", 3, NAN, NAN},
     {"Command", "15", "–", "not seen", NAN, NAN, NAN},
@@ -205,7 +205,8 @@ static const Case CASES[] = {
      323,
      {FIGURE_GRADE_RULE, "9.8",
       .as.grade = {LONG_TICKS, COUNT_OF(LONG_TICKS), 1, 10, 9.8, 1.2, 9.9,
-                   "nine evaluators: 1.2, 2.2, 3.4, 4.5, 5.0, 6.1, 7.2, 8.4, 9.9 who do not agree"}}},
+                   "nine evaluators: 1.2, 2.2, 3.4, 4.5, 5.0, 6.1, 7.2, 8.4, "
+                   "9.9 who do not agree"}}},
     {"grade-empty",
      506,
      {FIGURE_GRADE_RULE, "none", .as.grade = {NULL, 0, 1, 10, NAN, NAN, NAN, "nobody has graded yet"}}},
@@ -230,66 +231,6 @@ static TapeTest tape_test(double point, double low, double high, int direction, 
     test.mark = mark;
     test.verdict = "borne out";
     return test;
-}
-
-/* ---- comparing ---- */
-
-static char *read_golden(Arena *arena, const char *path) {
-    FILE *file = fopen(path, "rb");
-    if (!file) return NULL;
-    Buf buf = {0};
-    char piece[4096];
-    size_t got;
-    while ((got = fread(piece, 1, sizeof piece, file)) > 0) buf_put(&buf, piece, got);
-    fclose(file);
-    char *text = arena_copy(arena, buf_text(&buf), buf.length);
-    buf_free(&buf);
-    return text;
-}
-
-static void write_golden(const char *path, const char *text) {
-    FILE *file = fopen(path, "wb");
-    assert_non_null(file);
-    assert_true(fputs(text, file) >= 0);
-    assert_int_equal(fclose(file), 0);
-}
-
-static void fail_at_first_difference(const char *path, const char *golden, const char *drawn) {
-    size_t at = 0;
-    size_t line = 1;
-    size_t start = 0;
-    for (; golden[at] && golden[at] == drawn[at]; at++) {
-        if (golden[at] != '\n') continue;
-        line++;
-        start = at + 1;
-    }
-    fail_msg("%s:%zu:\n  expected %.*s\n  drawn    %.*s", path, line, (int)strcspn(golden + start, "\n"),
-             golden + start, (int)strcspn(drawn + start, "\n"), drawn + start);
-}
-
-static void check_golden(const char *name, const Figure *figure, double width) {
-    Arena *arena = arena_new();
-    Canvas *canvas = fixed_canvas(arena);
-    canvas->x = 50;
-    canvas->y = 100;
-    double height = figure_draw(canvas, figure, width);
-    Pages pages = {.pages = canvas->page,
-                   .count = 1,
-                   .title = name,
-                   .author = "",
-                   .subject = "",
-                   .date = "2031-11-18",
-                   .language = "en"};
-    Buf drawn = {0};
-    device_text(&pages, &drawn);
-    buf_printf(&drawn, "height %.2f\n", height);
-    const char *path = arena_printf(arena, FOLDER "%s.txt", name);
-    if (getenv("TB_NEW_GOLDENS")) write_golden(path, buf_text(&drawn));
-    const char *golden = read_golden(arena, path);
-    if (!golden) fail_msg("%s is missing", path);
-    if (strcmp(golden, buf_text(&drawn)) != 0) fail_at_first_difference(path, golden, buf_text(&drawn));
-    buf_free(&drawn);
-    arena_free(arena);
 }
 
 static void check_case(void **state) {
