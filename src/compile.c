@@ -38,13 +38,9 @@ Compiler *compiler_new(const CompilerOptions *options, Diagnostics *diagnostics)
     compiler->templates = arena_printf(compiler->arena, "%s/templates", options->share);
     compiler->fonts = arena_printf(compiler->arena, "%s/fonts", options->share);
     compiler->source = source_context_new(compiler->templates, options->house, diagnostics);
-    if (compiler->source) {
-        const char *layout = options->layout ? options->layout : "full";
-        compiler->layout = layout_load(compiler->arena, compiler->templates, layout, diagnostics);
-    }
-    if (compiler->layout && !diag_errors(diagnostics)) return compiler;
-    compiler_free(compiler);
-    return NULL;
+    const char *layout = options->layout ? options->layout : "full";
+    compiler->layout = layout_load(compiler->arena, compiler->templates, layout, diagnostics);
+    return compiler;
 }
 
 void compiler_free(Compiler *compiler) {
@@ -79,11 +75,8 @@ static const Dossier *checked_dossier(Compiler *compiler, Arena *arena, const ch
     return dossier && diag_errors(diagnostics) == before ? dossier : NULL;
 }
 
-bool compiler_check(Compiler *compiler, const char *path, Diagnostics *diagnostics) {
-    Arena *arena = arena_new();
-    bool good = checked_dossier(compiler, arena, path, diagnostics) != NULL;
-    arena_free(arena);
-    return good;
+bool compiler_check(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
+    return checked_dossier(compiler, arena, path, diagnostics) != NULL;
 }
 
 const Findings *compiler_findings(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
@@ -114,10 +107,8 @@ static bool print(Compiler *compiler, Arena *arena, const Findings *findings, co
     return dump == DUMP_PAGES || pdf_write(pages, compiler->book, out, diagnostics);
 }
 
-bool compiler_compile(Compiler *compiler, const char *path, const char *out, Dump dump, Buf *dumped, Diagnostics *diagnostics) {
-    Arena *arena = arena_new();
+bool compiler_compile(Compiler *compiler, Arena *arena, const char *path, const char *out, Dump dump, Buf *dumped,
+                      Diagnostics *diagnostics) {
     const Findings *findings = compiler_findings(compiler, arena, path, diagnostics);
-    bool good = findings && print(compiler, arena, findings, out, dump, dumped, diagnostics);
-    arena_free(arena);
-    return good;
+    return findings && print(compiler, arena, findings, out, dump, dumped, diagnostics);
 }

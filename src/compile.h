@@ -20,18 +20,22 @@ typedef struct CompilerOptions {
 /* What is loaded once and shared by all dossiers of a run: templates, house, layout, fonts. */
 typedef struct Compiler Compiler;
 
-/* NULL after reports. Fonts are opened when the first page is set. */
+/* Never NULL: after reports of errors it may only be freed, and only once they are printed, since their places lie in it. Fonts are
+ * opened when the first page is set. */
 Compiler *compiler_new(const CompilerOptions *options, Diagnostics *diagnostics) __attribute__((warn_unused_result));
 void compiler_free(Compiler *compiler);
 struct SourceContext *compiler_source(Compiler *compiler);
 
-/* Source, checks: what `check` does. False when the dossier has errors. */
-bool compiler_check(Compiler *compiler, const char *path, Diagnostics *diagnostics);
+/* In all of these the dossier lives in `arena`, which must outlast the printing of `diagnostics`. */
 
-/* Source, checks, statistics. The findings live in `arena`; NULL when the dossier has errors. */
+/* Source, checks: what `check` does. False when the dossier has errors. */
+bool compiler_check(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics);
+
+/* Source, checks, statistics. NULL when the dossier has errors. */
 const Findings *compiler_findings(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics);
 
 /* All passes: a PDF at `out`, whole or not at all; or the dump of a stage into `dumped`. */
-bool compiler_compile(Compiler *compiler, const char *path, const char *out, Dump dump, Buf *dumped, Diagnostics *diagnostics);
+bool compiler_compile(Compiler *compiler, Arena *arena, const char *path, const char *out, Dump dump, Buf *dumped,
+                      Diagnostics *diagnostics);
 
 #endif

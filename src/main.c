@@ -132,8 +132,11 @@ static Compiler *open_compiler(Call *call) {
     };
     Diagnostics *diagnostics = sink(call);
     Compiler *compiler = compiler_new(&options, diagnostics);
+    bool ready = !diag_errors(diagnostics);
     finish(call, diagnostics);
-    return compiler;
+    if (ready) return compiler;
+    compiler_free(compiler);
+    return NULL;
 }
 
 static bool needs_files(Call *call) {
@@ -179,9 +182,11 @@ static void run_check(Call *call) {
     if (!read_findings_format(call) || !needs_files(call)) return;
     Compiler *compiler = open_compiler(call);
     for (size_t i = 0; compiler && i < call->options.operand_count; i++) {
+        Arena *arena = arena_new();
         Diagnostics *diagnostics = sink(call);
-        compiler_check(compiler, call->options.operands[i], diagnostics);
+        compiler_check(compiler, arena, call->options.operands[i], diagnostics);
         finish(call, diagnostics);
+        arena_free(arena);
         call->files++;
     }
     compiler_free(compiler);
@@ -258,9 +263,11 @@ static void compile_all(Call *call, const char **paths, Dump dump) {
     Compiler *compiler = open_compiler(call);
     for (size_t i = 0; compiler && i < call->options.operand_count; i++) {
         Buf dumped = {0};
+        Arena *arena = arena_new();
         Diagnostics *diagnostics = sink(call);
-        compiler_compile(compiler, call->options.operands[i], paths ? paths[i] : NULL, dump, &dumped, diagnostics);
+        compiler_compile(compiler, arena, call->options.operands[i], paths ? paths[i] : NULL, dump, &dumped, diagnostics);
         finish(call, diagnostics);
+        arena_free(arena);
         if (dumped.length) print_out(call, dumped.bytes, dumped.length);
         buf_free(&dumped);
         call->files++;
