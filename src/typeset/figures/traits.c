@@ -122,17 +122,15 @@ static void draw_row(Canvas *canvas, const Plan *plan, size_t index, double top)
     kit_lines(canvas, TYPE_NOTE, plan->says_left, says, ALIGN_LEFT, plan->says[index], NOTE_LEADING);
 }
 
-/* Guides and the position's bar stand behind the rows, and only beside their lines: words under a row stay clear. */
-static void draw_behind(Canvas *canvas, const Plan *plan) {
+/* The position's bar stands behind the rows, and only beside their lines: words under a row stay clear. */
+static void draw_bar(Canvas *canvas, const Plan *plan) {
     double bar = plan->traits->bar;
-    bool shown = isfinite(bar) && !axis_side(&plan->axis, bar);
-    double x = axis_x(&plan->axis, kit_finite(bar, 0));
+    if (!isfinite(bar) || axis_side(&plan->axis, bar)) return;
+    double x = axis_x(&plan->axis, bar);
     double top = HEAD;
     for (size_t i = 0; i < plan->traits->count; i++) {
         double bottom = top + row_height(plan, i);
-        double end = plan->beside ? bottom : top + PITCH;
-        if (plan->beside) axis_guides(canvas, &plan->axis, top, end);
-        if (shown) canvas_line(canvas, x, top, x, end, LINE_REFERENCE, ink_tint(TINT_REFERENCE));
+        canvas_line(canvas, x, top, x, plan->beside ? bottom : top + PITCH, LINE_REFERENCE, ink_tint(TINT_REFERENCE));
         top = bottom;
     }
 }
@@ -146,7 +144,7 @@ void traits_draw(Canvas *canvas, const Figure *figure, double width) {
     double head = kit_centre(canvas, TYPE_NOTE, HEAD / 2 - 1);
     kit_text(canvas, TYPE_NOTE, plan.weight_right, head, ALIGN_RIGHT, "weight");
     kit_text(canvas, TYPE_NOTE, plan.grade_right, head, ALIGN_RIGHT, "grade");
-    draw_behind(canvas, &plan);
+    draw_bar(canvas, &plan);
     double top = HEAD;
     for (size_t i = 0; i < plan.traits->count; i++) {
         draw_row(canvas, &plan, i, top);
