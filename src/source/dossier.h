@@ -73,7 +73,8 @@ typedef struct Game {
     const char *media;  /* media id, may be NULL */
     const char *marks;  /* exception fields the chart says it marked, space separated, may be NULL */
     size_t first_row, row_count;
-    double *official; /* by total index of the profile; NaN where not given; NULL without <official> */
+    double *official;     /* by total index of the profile; NaN where not given; NULL without <official> */
+    Place official_place; /* of <official>, when there is one */
     Place place;
 } Game;
 
@@ -137,7 +138,8 @@ typedef struct Grades {
     const char *when; /* at-once, by-camp, second-year, long, no; may be NULL */
     const char *fit;
     const char *role;
-    const char *says; /* a sentence about the overall, may be NULL */
+    const char *says;    /* a sentence about the overall, may be NULL */
+    Place overall_place; /* of <overall>, when there is one */
     Place place;
 } Grades;
 

@@ -156,6 +156,7 @@ static void read_official(DossierReader *reader, const XmlNode *parent, Game *ga
     if (!node) return;
     size_t totals = reader->profile->total_count;
     game->official = ARENA_ARRAY(reader->arena, totals, double);
+    game->official_place = node->place;
     for (size_t i = 0; i < totals; i++) game->official[i] = NAN;
     for (size_t i = 0; i < node->attribute_count; i++) {
         read_official_total(reader, node, &node->attributes[i], game);

@@ -34,6 +34,7 @@ static void check_when(DossierReader *reader, const XmlNode *node, const char *w
 
 static void read_overall(DossierReader *reader, const XmlNode *node, Grades *grades) {
     grades->overall = attr_number(node, "value", NAN, reader->diagnostics);
+    grades->overall_place = node->place;
     grades->when = xml_value(node, "when");
     grades->fit = xml_value(node, "fit");
     grades->role = xml_value(node, "role");

@@ -33,6 +33,17 @@ Place xml_name_place(const XmlNode *node, const char *name) {
     return attribute ? xml_place(node->place.text, attribute->name_at, strlen(attribute->name)) : node->place;
 }
 
+Place xml_tag_value_place(Place element, const char *name) {
+    if (!element.text) return element;
+    size_t at = element.offset + element.length, length = strlen(name);
+    RawAttribute raw;
+    while (xml_next_attribute(element.text, &at, &raw)) {
+        bool same = raw.name_length == length && memcmp(element.text->bytes + raw.name_at, name, length) == 0;
+        if (same) return xml_place(element.text, raw.value_at, raw.value_length);
+    }
+    return element;
+}
+
 static const XmlNode *named(const XmlNode *node, const char *name) {
     while (node && !text_equal(node->name, name)) node = node->next;
     return node;

@@ -1,0 +1,45 @@
+#include "check/check.h"
+
+#include "base/text.h"
+#include "check/check_parts.h"
+#include "source/xml.h"
+
+enum { MIDFIELD = 50, FIELD_YARDS = 100 };
+
+/* A family reads the model alone, so that none needs another; the order is that of a reader's interest. */
+static void (*const families[])(Check *check) = {
+    check_order,       check_chain,  check_clashes, check_boxes,  check_clips,
+    check_measurables, check_claims, check_grades,  check_report,
+};
+
+void check_dossier(const Dossier *dossier, Diagnostics *diagnostics) {
+    Check check = {arena_new(), dossier, dossier->profile, diagnostics};
+    for (size_t i = 0; i < sizeof families / sizeof families[0]; i++) families[i](&check);
+    arena_free(check.arena);
+}
+
+bool check_number(const Check *check, int field, size_t row, double *number) {
+    if (field < 0) return false;
+    const Column *column = &check->dossier->columns.columns[field];
+    if (column->state[row] != VALUE_KNOWN) return false;
+    *number = column->number[row];
+    return true;
+}
+
+bool check_is(const Check *check, int field, size_t row, const char *value) {
+    double word;
+    if (!check_number(check, field, row, &word)) return false;
+    return text_equal(check->profile->words[(int)word], value);
+}
+
+Place check_value_place(const Check *check, int field, size_t row) {
+    Place snap = check->dossier->snaps[row].place;
+    return field < 0 ? snap : xml_tag_value_place(snap, check->profile->fields[field].id);
+}
+
+const char *check_spot(const Check *check, double to_goal) {
+    int yards = (int)to_goal;
+    if (yards == MIDFIELD) return "50";
+    return yards > MIDFIELD ? arena_printf(check->arena, "-%d", FIELD_YARDS - yards)
+                            : arena_printf(check->arena, "+%d", yards);
+}

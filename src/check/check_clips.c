@@ -1,0 +1,70 @@
+/* Clips are stretches of film: in before out, no longer than a play, no two over the same seconds. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "check/check_parts.h"
+
+enum { MOST_SECONDS = 60 }; /* from the huddle to the whistle a clip is under a minute (common practice) */
+
+typedef struct Clip {
+    double in, out;
+    size_t row;
+    const char *film; /* media id; games without one have a film each */
+    int game;
+} Clip;
+
+static int compare_films(const Clip *a, const Clip *b) {
+    if (a->film && b->film) return strcmp(a->film, b->film);
+    if (a->film || b->film) return a->film ? 1 : -1;
+    return (a->game > b->game) - (a->game < b->game);
+}
+
+static int compare_clips(const void *left, const void *right) {
+    const Clip *a = left, *b = right;
+    int films = compare_films(a, b);
+    if (films) return films;
+    if (a->in != b->in) return a->in < b->in ? -1 : 1;
+    return (a->row > b->row) - (a->row < b->row);
+}
+
+/* False when the clip is none; that is reported. */
+static bool check_clip(const Check *check, int out, const Clip *clip) {
+    const char *name = check->dossier->snaps[clip->row].name;
+    Place place = check_value_place(check, out, clip->row);
+    if (clip->in >= clip->out) {
+        diag_report(check->diagnostics, RULE_CLIP_TIME, place, NULL, "the clip of %s ends before it starts", name);
+        return false;
+    }
+    if (clip->out - clip->in <= MOST_SECONDS) return true;
+    diag_report(check->diagnostics, RULE_CLIP_ODD, place, NULL,
+                "the clip of %s is %d seconds long; a play takes less than %d", name, (int)(clip->out - clip->in),
+                MOST_SECONDS);
+    return true;
+}
+
+static void check_overlaps(const Check *check, int in, const Clip *clips, size_t count) {
+    const Snap *snaps = check->dossier->snaps;
+    for (size_t i = 1; i < count; i++) {
+        const Clip *before = &clips[i - 1], *clip = &clips[i];
+        if (compare_films(before, clip) != 0 || clip->in >= before->out) continue;
+        diag_report(check->diagnostics, RULE_CLIP_ODD, check_value_place(check, in, clip->row), NULL,
+                    "the clip of %s starts before that of %s ends", snaps[clip->row].name, snaps[before->row].name);
+        diag_also(check->diagnostics, check_value_place(check, in, before->row), "%s is here", snaps[before->row].name);
+    }
+}
+
+void check_clips(Check *check) {
+    const Dossier *dossier = check->dossier;
+    int in = profile_field(check->profile, "in"), out = profile_field(check->profile, "out");
+    Clip *clips = ARENA_ARRAY(check->arena, dossier->snap_count, Clip);
+    size_t count = 0;
+    for (size_t row = 0; row < dossier->snap_count; row++) {
+        int game = dossier->snaps[row].game;
+        Clip clip = {.row = row, .film = dossier->games[game].media, .game = game};
+        if (!check_number(check, in, row, &clip.in) || !check_number(check, out, row, &clip.out)) continue;
+        if (check_clip(check, out, &clip)) clips[count++] = clip;
+    }
+    qsort(clips, count, sizeof *clips, compare_clips);
+    check_overlaps(check, in, clips, count);
+}

@@ -1,0 +1,44 @@
+/* What the families of checks share: src/check only. */
+#ifndef TB_CHECK_CHECK_PARTS_H
+#define TB_CHECK_CHECK_PARTS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "source/dossier.h"
+
+typedef struct Check {
+    Arena *arena; /* scratch of this call */
+    const Dossier *dossier;
+    const Profile *profile;
+    Diagnostics *diagnostics;
+} Check;
+
+/* ---- the families, in the order in which they run ---- */
+void check_order(Check *check);
+void check_chain(Check *check);
+void check_clashes(Check *check);
+void check_boxes(Check *check);
+void check_clips(Check *check);
+void check_measurables(Check *check);
+void check_claims(Check *check);
+void check_grades(Check *check);
+void check_report(Check *check);
+
+/* ---- charted values. A field the profile lacks is -1 and never known. ---- */
+bool check_number(const Check *check, int field, size_t row, double *number); /* false: not known */
+bool check_is(const Check *check, int field, size_t row, const char *value);  /* known, and this choice */
+
+/* Place of a field's value in its snap; of the snap when it is not charted there. */
+Place check_value_place(const Check *check, int field, size_t row);
+
+/* Where the ball lies, as charted: "-25", "50", "+25", from yards to the opponent's goal. */
+const char *check_spot(const Check *check, double to_goal);
+
+/* How many rows of the table of clashes compile against the profile; the others speak of fields that it lacks. For
+ * tests. */
+size_t check_clash_count(const Profile *profile);
+
+#endif
