@@ -121,11 +121,10 @@ void haru_write_page(Haru *haru, size_t index, const Buf *entries, Buf *out) {
 }
 
 static HPDF_Binary text_object(Haru *haru, const char *text) {
-    Buf units = {0};
-    BUF_PUT(&units, "\xFE\xFF");
-    syntax_utf16(&units, text, strlen(text));
-    HPDF_Binary object = HPDF_Binary_New(haru->document->mmgr, (HPDF_BYTE *)units.bytes, (HPDF_UINT)units.length);
-    buf_free(&units);
+    Buf bytes = {0};
+    syntax_text_bytes(&bytes, text);
+    HPDF_Binary object = HPDF_Binary_New(haru->document->mmgr, (HPDF_BYTE *)bytes.bytes, (HPDF_UINT)bytes.length);
+    buf_free(&bytes);
     return object;
 }
 

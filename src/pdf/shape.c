@@ -14,6 +14,7 @@ enum {
     FALLBACKS = 2 /* faces tried after the word's own */
 };
 
+static const size_t NOWHERE = SIZE_MAX;
 static const char SOFT_HYPHEN[] = "\xC2\xAD";
 
 /* A stretch of the word drawn from one face. */
@@ -55,12 +56,13 @@ static void shape_stretch(Shaper *shaper, const Stretch *stretch) {
     face_shape(face, shaper->buffer);
 }
 
-static bool is_complete(const Shaper *shaper) {
+/* Where in the word the first missing character is, NOWHERE when the buffer has a glyph for each. */
+static size_t find_missing(const Shaper *shaper) {
     unsigned count;
     const hb_glyph_info_t *glyphs = hb_buffer_get_glyph_infos(shaper->buffer, &count);
     for (unsigned at = 0; at < count; at++)
-        if (!glyphs[at].codepoint) return false;
-    return true;
+        if (!glyphs[at].codepoint) return glyphs[at].cluster;
+    return NOWHERE;
 }
 
 static Glyph *new_glyph(Shaper *shaper) {
@@ -115,11 +117,20 @@ static void take_glyphs(Shaper *shaper, const Stretch *stretch) {
     }
 }
 
+static hb_unicode_general_category_t category_of(uint32_t character) {
+    return hb_unicode_general_category(hb_unicode_funcs_get_default(), character);
+}
+
 static bool is_mark(uint32_t character) {
-    hb_unicode_general_category_t category = hb_unicode_general_category(hb_unicode_funcs_get_default(), character);
-    return category == HB_UNICODE_GENERAL_CATEGORY_NON_SPACING_MARK ||
-           category == HB_UNICODE_GENERAL_CATEGORY_ENCLOSING_MARK ||
-           category == HB_UNICODE_GENERAL_CATEGORY_SPACING_MARK;
+    hb_unicode_general_category_t category = category_of(character);
+    return category >= HB_UNICODE_GENERAL_CATEGORY_SPACING_MARK &&
+           category <= HB_UNICODE_GENERAL_CATEGORY_NON_SPACING_MARK;
+}
+
+static bool is_letter(uint32_t character) {
+    hb_unicode_general_category_t category = category_of(character);
+    return category >= HB_UNICODE_GENERAL_CATEGORY_LOWERCASE_LETTER &&
+           category <= HB_UNICODE_GENERAL_CATEGORY_UPPERCASE_LETTER;
 }
 
 /* Past the character at `at` and the marks upon it. */
@@ -138,7 +149,7 @@ static bool choose_face(Shaper *shaper, const Word *word, size_t start, size_t e
     for (int tries = 0; tries <= FALLBACKS; tries++) {
         Stretch grapheme = {word, start, end, *face, false};
         shape_stretch(shaper, &grapheme);
-        if (is_complete(shaper)) return true;
+        if (find_missing(shaper) == NOWHERE) return true;
         *face = face_table[*face].fallback;
     }
     *face = word->face;
@@ -177,6 +188,31 @@ static void shape_by_parts(Shaper *shaper, const Word *word) {
     }
     stretch.hyphen = word->soft;
     flush_stretch(shaper, &stretch);
+}
+
+/* A name is not set in two faces: where a letter is missing, the first face that has all of the word draws it. */
+static bool shape_elsewhere(Shaper *shaper, const Word *word, size_t missing) {
+    size_t length;
+    uint32_t character = text_decode(word->text + missing, word->text + word->length, &length);
+    if (!is_letter(character) && !is_mark(character)) return false;
+    Stretch whole = {word, 0, word->length, face_table[word->face].fallback, word->soft};
+    for (int tries = 0; tries < FALLBACKS; tries++, whole.face = face_table[whole.face].fallback) {
+        shape_stretch(shaper, &whole);
+        if (find_missing(shaper) != NOWHERE) continue;
+        take_glyphs(shaper, &whole);
+        return true;
+    }
+    return false;
+}
+
+static void shape_letters(Shaper *shaper, const Word *word) {
+    Stretch whole = {word, 0, word->length, word->face, word->soft};
+    shape_stretch(shaper, &whole);
+    size_t missing = find_missing(shaper);
+    if (missing == NOWHERE)
+        take_glyphs(shaper, &whole);
+    else if (!shape_elsewhere(shaper, word, missing))
+        shape_by_parts(shaper, word);
 }
 
 static bool is_figures(const Word *word) {
@@ -249,13 +285,19 @@ static void write_plain(Shaper *shaper, GlyphRun *run) {
     buf_free(&bytes);
 }
 
+/* Readers go by where glyphs stand: a mark set over a letter, or a letter of two glyphs, may split a word for them. */
+static bool needs_telling(const GlyphPair *pair) {
+    size_t length;
+    return !pair->length || is_mark(text_decode(pair->text, pair->text + pair->length, &length));
+}
+
 static void keep_run(Shaper *shaper, const Word *word, GlyphRun *run) {
     Glyph *kept = ARENA_ARRAY(shaper->arena, shaper->count, Glyph);
     run->plain = true;
     for (uint32_t at = 0; at < shaper->count; at++) {
         kept[at] = shaper->glyphs[at];
         if (!is_plain(&kept[at], word)) run->plain = false;
-        if (!shaper->faces[kept[at].face].pairs[kept[at].pair].length) run->actual = true;
+        if (needs_telling(&shaper->faces[kept[at].face].pairs[kept[at].pair])) run->actual = true;
     }
     run->glyphs = kept;
     run->count = shaper->count;
@@ -264,21 +306,15 @@ static void keep_run(Shaper *shaper, const Word *word, GlyphRun *run) {
 }
 
 void shape_word(Shaper *shaper, Word *word, GlyphRun *run) {
-    Stretch whole = {word, 0, word->length, word->face, word->soft};
     LoadedFace *face = &shaper->faces[word->face];
     face_prepare(face);
     shaper->count = 0;
     shaper->pen = shaper->place = 0;
     shaper->missing = false;
-    if (face->info->tabular && is_figures(word)) {
+    if (face->info->tabular && is_figures(word))
         shape_figures(shaper, word);
-    } else {
-        shape_stretch(shaper, &whole);
-        if (is_complete(shaper))
-            take_glyphs(shaper, &whole);
-        else
-            shape_by_parts(shaper, word);
-    }
+    else
+        shape_letters(shaper, word);
     measure(shaper, word);
     keep_run(shaper, word, run);
     word->glyphs = run;

@@ -25,7 +25,7 @@ typedef struct GlyphRun {
     uint32_t count;
     int32_t back;      /* after the last glyph */
     bool plain;        /* all of the word's own face, ASCII, on the baseline: `bytes` stand in any document */
-    bool actual;       /* some text belongs to several glyphs: the whole needs ActualText */
+    bool actual;       /* what the glyphs say one by one is not the word: it needs ActualText */
     const char *bytes; /* plain: the inside of TJ's array from within a literal to within a literal */
     uint32_t length;
     bool kerned;      /* plain: the bytes hold numbers, so they need TJ */

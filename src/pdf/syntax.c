@@ -113,15 +113,24 @@ static bool is_printable_ascii(const char *text) {
     return true;
 }
 
+void syntax_text_bytes(Buf *out, const char *text) {
+    if (is_printable_ascii(text)) {
+        buf_puts(out, text);
+        return;
+    }
+    BUF_PUT(out, "\xFE\xFF");
+    syntax_utf16(out, text, strlen(text));
+}
+
 void syntax_text(Buf *out, const char *text) {
     if (is_printable_ascii(text)) {
         syntax_literal(out, text, strlen(text));
         return;
     }
-    Buf units = {0};
-    syntax_utf16(&units, text, strlen(text));
-    BUF_PUT(out, "<FEFF");
-    syntax_hex(out, units.bytes, units.length);
+    Buf bytes = {0};
+    syntax_text_bytes(&bytes, text);
+    buf_putc(out, '<');
+    syntax_hex(out, bytes.bytes, bytes.length);
     buf_putc(out, '>');
-    buf_free(&units);
+    buf_free(&bytes);
 }

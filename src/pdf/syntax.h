@@ -19,7 +19,10 @@ long syntax_round(double points);
 /* "12 0 R". */
 void syntax_reference(Buf *out, uint32_t object);
 
-/* A text string: a literal when all of it is printable ASCII, else UTF-16BE with its mark in hexadecimal. */
+/* The bytes of a text string: as they are when all of them are printable ASCII, else UTF-16BE after its mark. */
+void syntax_text_bytes(Buf *out, const char *text);
+
+/* A text string, a literal where it is ASCII, else hexadecimal. */
 void syntax_text(Buf *out, const char *text);
 
 /* A byte string as a literal. */

@@ -51,7 +51,7 @@ static void begin_element_content(Tags *tags, const char *actual) {
     uint32_t item = parents_add(tags->parents, element->number);
     element_add_content(element, tags->page, item);
     buf_putc(out, '/');
-    buf_puts(out, role_table[element->role].name);
+    buf_puts(out, actual ? "Span" : role_table[element->role].name); /* some readers heed ActualText on a Span alone */
     BUF_PUT(out, "<</MCID ");
     syntax_unsigned(out, item);
     if (actual) {
