@@ -25,3 +25,11 @@ bool list_next(List *list, ListWord *word) {
     list->at += length;
     return true;
 }
+
+size_t list_count(Arena *arena, const XmlNode *node, const char *attribute) {
+    List list = list_open(arena, node, attribute);
+    ListWord word;
+    size_t count = 0;
+    while (list_next(&list, &word)) count++;
+    return count;
+}

@@ -22,5 +22,6 @@ typedef struct ListWord {
 /* A node without the attribute has an empty list. */
 List list_open(Arena *arena, const XmlNode *node, const char *attribute);
 bool list_next(List *list, ListWord *word);
+size_t list_count(Arena *arena, const XmlNode *node, const char *attribute); /* words it holds */
 
 #endif

@@ -131,16 +131,28 @@ typedef struct MeasurableKind {
     Place place;
 } MeasurableKind;
 
-typedef enum ProfileFigureKind { PROFILE_THROW_FIELD, PROFILE_INTERVAL_ROWS } ProfileFigureKind;
+typedef enum ProfileFigureKind {
+    PROFILE_THROW_FIELD,
+    PROFILE_INTERVAL_ROWS,
+    PROFILE_GAME_TREND,
+    PROFILE_LADDER,
+    PROFILE_SITUATIONS,
+    PROFILE_RIBBON
+} ProfileFigureKind;
 
-/* A figure of "the tape in figures", bound to fields and measures of the profile. */
+/* A figure of "the tape in figures", bound to fields, measures and slices of the profile. */
 typedef struct ProfileFigure {
     ProfileFigureKind kind;
     const char *title;
-    int measure;
-    int lateral, depth; /* THROW_FIELD: field indexes */
-    int *slices;        /* INTERVAL_ROWS: slice indexes in order, -1 starts a new group */
+    int measure;                      /* but GAME_TREND and RIBBON: the measure it tells; else -1 */
+    int *measures;                    /* GAME_TREND: a panel each */
+    size_t measure_count;
+    int lateral, depth; /* THROW_FIELD: choice fields across and along the field; RIBBON: `lateral` is the mark */
+    int *slices;        /* INTERVAL_ROWS: in order, -1 starts a new group; LADDER: the rungs */
     size_t slice_count;
+    int *parts; /* LADDER: slices that part every rung */
+    size_t part_count;
+    int total; /* LADDER: what is counted */
     Place place;
 } ProfileFigure;
 

@@ -40,9 +40,10 @@ void profile_order_fields(ProfileReader *reader);
 void profile_add_value(ProfileReader *reader, Field *field, const XmlNode *node);
 void profile_yes_no_values(ProfileReader *reader, Field *field);
 
-/* Everything that is computed from fields (profile_measures.c, profile_shown.c). */
+/* Everything that is computed from fields (profile_measures.c, profile_shown.c, profile_figures.c). */
 bool profile_read_measures(ProfileReader *reader); /* false: too many */
 void profile_read_shown(ProfileReader *reader);
+void profile_read_figures(ProfileReader *reader);
 
 /* Helpers. The find functions report a name that there is not, with the nearest spelling, and give -1. */
 int profile_find_field(ProfileReader *reader, const XmlNode *node, const char *attribute);

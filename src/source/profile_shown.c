@@ -1,4 +1,4 @@
-/* What a profile grades and shows: traits, measurables, figures, standards and the columns of the snap log. */
+/* What a profile grades and measures: traits, measurables, standards; and the columns of the snap log. */
 #include <string.h>
 
 #include "source/lists.h"
@@ -61,83 +61,6 @@ static void read_measurable(ProfileReader *reader, const XmlNode *node, bool com
     if (check_measurable(reader, node, &kind)) profile->measurables[profile->measurable_count++] = kind;
 }
 
-/* ---- figures ---- */
-
-static int choice_field(ProfileReader *reader, const XmlNode *node, const char *attribute) {
-    int index = profile_find_field(reader, node, attribute);
-    if (index < 0 || reader->profile->fields[index].value_count > 0) return index;
-    diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, attribute), NULL,
-                "'%s' is not a choice, so a throw field cannot be laid out by it", reader->profile->fields[index].id);
-    return -1;
-}
-
-static void read_throw_field(ProfileReader *reader, const XmlNode *node, ProfileFigure *figure) {
-    figure->lateral = choice_field(reader, node, "lateral");
-    figure->depth = choice_field(reader, node, "depth");
-}
-
-static int find_slice(ProfileReader *reader, ListWord word) {
-    const Profile *profile = reader->profile;
-    int index = profile_slice(profile, word.id);
-    if (index >= 0) return index;
-    diag_report(reader->diagnostics, RULE_PROFILE, word.place,
-                NAMES_HINT(reader->arena, word.id, profile->slices, profile->slice_count),
-                "the profile has no slice '%s'", word.id);
-    return -1;
-}
-
-static size_t count_words(Arena *arena, const XmlNode *node, const char *attribute) {
-    List list = list_open(arena, node, attribute);
-    ListWord word;
-    size_t count = 0;
-    while (list_next(&list, &word)) count++;
-    return count;
-}
-
-static void read_interval_rows(ProfileReader *reader, const XmlNode *node, ProfileFigure *figure) {
-    figure->slices = ARENA_ARRAY(reader->arena, count_words(reader->arena, node, "slices"), int);
-    List list = list_open(reader->arena, node, "slices");
-    ListWord word;
-    while (list_next(&list, &word)) {
-        bool group = strcmp(word.id, "|") == 0;
-        figure->slices[figure->slice_count++] = group ? -1 : find_slice(reader, word);
-    }
-    if (figure->slice_count > 0) return;
-    diag_report(reader->diagnostics, RULE_PROFILE, node->place, NULL, "a figure of interval rows names its slices");
-}
-
-static const struct {
-    const char *word;
-    ProfileFigureKind kind;
-    void (*read)(ProfileReader *reader, const XmlNode *node, ProfileFigure *figure);
-} figure_kinds[] = {
-    {"throw-field", PROFILE_THROW_FIELD, read_throw_field},
-    {"interval-rows", PROFILE_INTERVAL_ROWS, read_interval_rows},
-};
-
-enum { FIGURE_KINDS = sizeof figure_kinds / sizeof *figure_kinds };
-
-static void read_figure_kind(ProfileReader *reader, const XmlNode *node, ProfileFigure *figure) {
-    const char *word = attr_text(node, "kind", "");
-    for (size_t i = 0; i < FIGURE_KINDS; i++) {
-        if (strcmp(figure_kinds[i].word, word) != 0) continue;
-        figure->kind = figure_kinds[i].kind;
-        figure_kinds[i].read(reader, node, figure);
-        return;
-    }
-    diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, "kind"),
-                names_hint(reader->arena, word, figure_kinds, FIGURE_KINDS, sizeof *figure_kinds),
-                "there is no kind of figure '%s'", word);
-}
-
-static void read_figure(ProfileReader *reader, const XmlNode *node, bool common) {
-    (void)common;
-    ProfileFigure *figure = &reader->profile->figures[reader->profile->figure_count++];
-    *figure = (ProfileFigure){.title = attr_text(node, "title", ""), .lateral = -1, .depth = -1, .place = node->place};
-    figure->measure = profile_find_measure(reader, node, "measure");
-    read_figure_kind(reader, node, figure);
-}
-
 /* ---- standards and the log ---- */
 
 static void read_standard(ProfileReader *reader, const XmlNode *node, bool common) {
@@ -173,7 +96,7 @@ static void add_log_field(ProfileReader *reader, ListWord word) {
 static void read_log(ProfileReader *reader, const XmlNode *node, bool common) {
     (void)common;
     Profile *profile = reader->profile;
-    profile->log_fields = ARENA_ARRAY(reader->arena, count_words(reader->arena, node, "fields"), int);
+    profile->log_fields = ARENA_ARRAY(reader->arena, list_count(reader->arena, node, "fields"), int);
     profile->log_field_count = 0;
     List list = list_open(reader->arena, node, "fields");
     ListWord word;
@@ -185,11 +108,10 @@ void profile_read_shown(ProfileReader *reader) {
     Arena *arena = reader->arena;
     profile->traits = ARENA_ARRAY(arena, profile_count(reader, "trait"), Trait);
     profile->measurables = ARENA_ARRAY(arena, profile_count(reader, "measurable"), MeasurableKind);
-    profile->figures = ARENA_ARRAY(arena, profile_count(reader, "figure"), ProfileFigure);
     profile->standards = ARENA_ARRAY(arena, profile_count(reader, "standard"), Standard);
     profile_each(reader, "trait", read_trait);
     profile_each(reader, "measurable", read_measurable);
-    profile_each(reader, "figure", read_figure);
+    profile_read_figures(reader);
     profile_each(reader, "standard", read_standard);
     profile_each(reader, "log", read_log);
 }

@@ -2,7 +2,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "story/write.h"
+#include "story/write_tape.h"
 
 /* ---- the field from above ---- */
 
@@ -160,26 +160,44 @@ static bool is_answered(Writer *writer, const ProfileFigure *bound) {
     return findings_estimate(writer->findings, bound->measure, ESTIMATE_ALL)->n > 0;
 }
 
-static void add_figure(Writer *writer, Block *parent, size_t index) {
-    const ProfileFigure *bound = &writer->profile->figures[index];
-    if (!is_answered(writer, bound)) {
-        block_head(writer, parent, 2, bound->title, NULL);
-        block_note(writer, parent, say(writer, "Not drawn: these charts leave out what \u201c%s\u201d is counted from.",
-                                       writer->profile->measures[bound->measure].label));
-        return;
-    }
-    if (bound->kind == PROFILE_THROW_FIELD) add_throw_field(writer, parent, &writer->findings->fields[index]);
-    if (bound->kind == PROFILE_INTERVAL_ROWS) add_interval_rows(writer, parent, bound);
+typedef void FigureWriter(Writer *writer, Block *parent, const ProfileFigure *bound);
+
+static void add_bound_field(Writer *writer, Block *parent, const ProfileFigure *bound) {
+    add_throw_field(writer, parent, &writer->findings->fields[bound - writer->profile->figures]);
 }
 
-/* Figures stand two by two. */
+static const struct {
+    FigureWriter *write;
+    bool full; /* takes the whole width; others stand two by two */
+} FIGURES[] = {
+    [PROFILE_THROW_FIELD] = {add_bound_field, false},  [PROFILE_INTERVAL_ROWS] = {add_interval_rows, false},
+    [PROFILE_GAME_TREND] = {tape_add_trend, true},     [PROFILE_LADDER] = {tape_add_ladder, false},
+    [PROFILE_SITUATIONS] = {tape_add_situations, false}, [PROFILE_RIBBON] = {tape_add_ribbons, true},
+};
+
+static void add_figure(Writer *writer, Block *parent, const ProfileFigure *bound) {
+    if (bound->measure < 0 || is_answered(writer, bound)) {
+        FIGURES[bound->kind].write(writer, parent, bound);
+        return;
+    }
+    block_head(writer, parent, 2, bound->title, NULL);
+    block_note(writer, parent, say(writer, "Not drawn: these charts leave out what \u201c%s\u201d is counted from.",
+                                   writer->profile->measures[bound->measure].label));
+}
+
 static void add_figures(Writer *writer, Block *section) {
-    for (size_t i = 0; i < writer->profile->figure_count; i += 2) {
-        Block *split = block_add(writer, section, BLOCK_SPLIT);
+    Block *split = NULL;
+    for (size_t i = 0; i < writer->profile->figure_count; i++) {
+        const ProfileFigure *bound = &writer->profile->figures[i];
+        if (FIGURES[bound->kind].full) {
+            split = NULL;
+            add_figure(writer, section, bound);
+            continue;
+        }
+        bool left = !split || split->child_count == 2;
+        if (left) split = block_add(writer, section, BLOCK_SPLIT);
         split->ratio = 0.5;
-        add_figure(writer, block_add(writer, split, BLOCK_GROUP), i);
-        Block *right = block_add(writer, split, BLOCK_GROUP);
-        if (i + 1 < writer->profile->figure_count) add_figure(writer, right, i + 1);
+        add_figure(writer, block_add(writer, split, BLOCK_GROUP), bound);
     }
 }
 
