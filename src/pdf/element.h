@@ -25,7 +25,9 @@ typedef struct RoleInfo {
 /* By Role. */
 extern const RoleInfo role_table[];
 
-typedef struct Element {
+typedef struct Element Element;
+struct Element {
+    Element *above; /* the element it stands in, NULL: the root */
     Role role;
     uint32_t number;
     uint32_t item;  /* ITEM: number of the LI around its LBody */
@@ -38,7 +40,7 @@ typedef struct Element {
     double left, top, right, bottom; /* FIGURE: painted bounds, y downward */
     double page_height;
     Buf kids;
-} Element;
+};
 
 /* Makes `element` a fresh one; its buffer is used again. */
 void element_begin(Element *element, Objects *objects, Role role);

@@ -16,9 +16,7 @@ enum { NUMBER_MASK = 0x7FFFFF, PAGES_PER_NODE = 64, DEEPEST_OUTLINE = 8, OPENED_
 
 struct Haru {
     HPDF_Doc document;
-    HPDF_Stream sink; /* writes into the buffer that its attr points to */
-    HPDF_Page *pages;
-    size_t page_count, page_room;
+    HPDF_Stream sink;                       /* writes into the buffer that its attr points to */
     HPDF_Outline open[DEEPEST_OUTLINE + 1]; /* the newest bookmark of each level; [0] stays NULL, the root */
     HPDF_MD5_CTX digest;
     bool failed;
@@ -68,7 +66,6 @@ void haru_free(Haru *haru) {
         HPDF_Stream_Free(haru->sink);
         HPDF_Free(haru->document);
     }
-    free(haru->pages);
     free(haru);
 }
 
@@ -85,10 +82,6 @@ uint32_t haru_reserve(Haru *haru) {
 }
 
 HaruPage haru_add_page(Haru *haru, double width, double height) {
-    if (haru->page_count == haru->page_room) {
-        haru->page_room = haru->page_room * 2 + PAGES_PER_NODE;
-        haru->pages = mem_resize(haru->pages, haru->page_room * sizeof *haru->pages);
-    }
     HPDF_Page page = HPDF_AddPage(haru->document);
     if (!page) {
         haru->failed = true;
@@ -97,8 +90,11 @@ HaruPage haru_add_page(Haru *haru, double width, double height) {
     check(haru, HPDF_Page_SetWidth(page, (HPDF_REAL)width));
     check(haru, HPDF_Page_SetHeight(page, (HPDF_REAL)height));
     HPDF_Dict_RemoveElement(page, "Resources");
-    haru->pages[haru->page_count++] = page;
     return (HaruPage){number_of(page), number_of(((HPDF_PageAttr)page->attr)->contents)};
+}
+
+static HPDF_Page page_at(const Haru *haru, size_t index) {
+    return HPDF_List_ItemAt(haru->document->page_list, (HPDF_UINT)index);
 }
 
 static void write_value(Haru *haru, void *object, Buf *out) {
@@ -107,7 +103,7 @@ static void write_value(Haru *haru, void *object, Buf *out) {
 }
 
 void haru_write_page(Haru *haru, size_t index, const Buf *entries, Buf *out) {
-    HPDF_Page page = haru->pages[index];
+    HPDF_Page page = page_at(haru, index);
     void *attributes = page->attr;
     HPDF_Dict_BeforeWriteFunc before = page->before_write_fn;
     Buf copy = *entries;
@@ -132,7 +128,7 @@ static HPDF_Binary text_object(Haru *haru, const char *text) {
 static HPDF_Array new_destination(Haru *haru, size_t page, double x, double y) {
     HPDF_MMgr memory = haru->document->mmgr;
     HPDF_Array place = HPDF_Array_New(memory);
-    check(haru, HPDF_Array_Add(place, haru->pages[page]));
+    check(haru, HPDF_Array_Add(place, page_at(haru, page)));
     check(haru, HPDF_Array_AddName(place, "XYZ"));
     check(haru, HPDF_Array_AddReal(place, (HPDF_REAL)x));
     check(haru, HPDF_Array_AddReal(place, (HPDF_REAL)y));

@@ -102,6 +102,7 @@ static void put_32(Buf *out, uint32_t value) {
 }
 
 static void put_zeros(Buf *out, size_t count) {
+    if (!count) return;
     memset(buf_reserve(out, count), 0, count);
     out->length += count;
 }

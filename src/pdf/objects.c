@@ -67,8 +67,11 @@ Objects *objects_new(FileWriter *writer, Haru *haru) {
 void objects_free(Objects *objects) {
     if (!objects) return;
     if (objects->compressor) libdeflate_free_compressor(objects->compressor);
-    Buf *buffers[] = {&objects->out, &objects->head, &objects->body, &objects->packed, &objects->squeezed};
-    for (size_t at = 0; at < sizeof buffers / sizeof *buffers; at++) buf_free(buffers[at]);
+    buf_free(&objects->out);
+    buf_free(&objects->head);
+    buf_free(&objects->body);
+    buf_free(&objects->packed);
+    buf_free(&objects->squeezed);
     free(objects->locations);
     free(objects);
 }

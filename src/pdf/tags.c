@@ -1,15 +1,12 @@
 #include "pdf/tags.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 #include "base/arena.h"
 #include "pdf/bounds.h"
 #include "pdf/element.h"
 #include "pdf/parents.h"
 #include "pdf/syntax.h"
-
-enum { FIRST_DEPTH = 16 };
 
 typedef enum Sequence { SEQUENCE_NONE, SEQUENCE_ARTIFACT, SEQUENCE_ELEMENT } Sequence;
 
@@ -18,8 +15,8 @@ struct Tags {
     Content *content;
     const Plan *plan;
     Parents *parents;
-    Element *stack; /* buffers of elements above `depth` are kept for the next */
-    size_t depth, room;
+    Element *top;     /* the innermost open element */
+    Element *spare;   /* closed ones, to be used again */
     size_t artifacts; /* open artifacts, and everything opened inside */
     uint32_t root;
     Buf root_kids;
@@ -30,10 +27,6 @@ struct Tags {
     int heading;           /* level of the heading opened last */
     bool has_fault;        /* see tags_are_accessible */
 };
-
-static Element *top_of(Tags *tags) {
-    return tags->depth ? &tags->stack[tags->depth - 1] : NULL;
-}
 
 /* ---- marked content ---- */
 
@@ -46,7 +39,7 @@ static void end_sequence(Tags *tags) {
 
 /* `actual`: what the content stands for, when its codes do not say. */
 static void begin_element_content(Tags *tags, const char *actual) {
-    Element *element = top_of(tags);
+    Element *element = tags->top;
     Buf *out = &tags->content->out;
     uint32_t item = parents_add(tags->parents, element->number);
     element_add_content(element, tags->page, item);
@@ -81,10 +74,18 @@ Tags *tags_new(Objects *objects, Content *content, const Plan *plan, size_t page
     return tags;
 }
 
+static void free_elements(Element *element) {
+    for (Element *above; element; element = above) {
+        above = element->above;
+        buf_free(&element->kids);
+        free(element);
+    }
+}
+
 void tags_free(Tags *tags) {
     if (!tags) return;
-    for (size_t at = 0; at < tags->room; at++) buf_free(&tags->stack[at].kids);
-    free(tags->stack);
+    free_elements(tags->top);
+    free_elements(tags->spare);
     buf_free(&tags->root_kids);
     parents_free(tags->parents);
     free(tags);
@@ -106,16 +107,14 @@ static void want_sequence(Tags *tags, Sequence wanted, bool in_text) {
         BUF_PUT(&tags->content->out, "/Artifact BMC\n");
 }
 
-static Holds top_holds(Tags *tags) {
-    const Element *top = top_of(tags);
-    return top ? role_table[top->role].holds : HOLDS_BLOCKS;
+static Holds top_holds(const Tags *tags) {
+    return tags->top ? role_table[tags->top->role].holds : HOLDS_BLOCKS;
 }
 
 /* The figure around the mark, its bounds extended by those of the mark, or NULL. */
 static const Element *figure_around(Tags *tags, const Mark *mark) {
     if (tags->artifacts) return NULL;
-    for (size_t at = tags->depth; at > 0; at--) {
-        Element *element = &tags->stack[at - 1];
+    for (Element *element = tags->top; element; element = element->above) {
         if (role_table[element->role].holds != HOLDS_ALL) continue;
         element_extend(element, bounds_of(mark));
         return element;
@@ -127,7 +126,7 @@ void tags_before_text(Tags *tags, const Mark *mark) {
     const Element *figure = figure_around(tags, mark);
     if (!tags->artifacts && top_holds(tags) == HOLDS_BLOCKS) {
         tags_open(tags, ROLE_PARAGRAPH, NULL);
-        top_of(tags)->implicit = true;
+        tags->top->implicit = true;
     }
     bool furniture = tags->artifacts || top_holds(tags) == HOLDS_PARTS;
     want_sequence(tags, furniture ? SEQUENCE_ARTIFACT : SEQUENCE_ELEMENT, !figure);
@@ -152,23 +151,25 @@ void tags_end_page(Tags *tags) {
 /* ---- elements ---- */
 
 static Element *push(Tags *tags, Role role) {
-    if (tags->depth == tags->room) {
-        size_t room = tags->room * 2 + FIRST_DEPTH;
-        tags->stack = mem_resize(tags->stack, room * sizeof *tags->stack);
-        memset(tags->stack + tags->room, 0, (room - tags->room) * sizeof *tags->stack);
-        tags->room = room;
-    }
-    Element *element = &tags->stack[tags->depth++];
+    Element *element = tags->spare;
+    if (element)
+        tags->spare = element->above;
+    else
+        element = mem_alloc(sizeof(Element));
     element_begin(element, tags->objects, role);
     element->page_height = tags->content->height;
+    element->above = tags->top;
+    tags->top = element;
     return element;
 }
 
 static void pop(Tags *tags) {
-    Element *element = top_of(tags);
-    tags->depth--;
-    Element *above = top_of(tags);
+    Element *element = tags->top;
+    Element *above = element->above;
     element_write(element, tags->objects, above ? above->number : tags->root, above ? &above->kids : &tags->root_kids);
+    tags->top = above;
+    element->above = tags->spare;
+    tags->spare = element;
 }
 
 /* The last cell of a short row spans what its table has more. */
@@ -180,9 +181,9 @@ static uint32_t span_of_next_cell(const Plan *plan, Element *row) {
 }
 
 static void open_element(Tags *tags, Role role, const char *alternative, size_t row) {
-    if (tags->depth && top_of(tags)->implicit) pop(tags);
-    if (!tags->depth && role != ROLE_DOCUMENT) push(tags, ROLE_DOCUMENT);
-    Element *above = top_of(tags);
+    if (tags->top && tags->top->implicit) pop(tags);
+    if (!tags->top && role != ROLE_DOCUMENT) push(tags, ROLE_DOCUMENT);
+    Element *above = tags->top;
     bool in_row = above && above->role == ROLE_ROW && element_is_cell(role);
     uint32_t span = in_row ? span_of_next_cell(tags->plan, above) : 0;
     Element *element = push(tags, role);
@@ -222,22 +223,21 @@ void tags_close(Tags *tags) {
         tags->artifacts--;
         return;
     }
-    if (tags->depth && top_of(tags)->implicit) pop(tags);
-    if (tags->depth) pop(tags);
+    if (tags->top && tags->top->implicit) pop(tags);
+    if (tags->top) pop(tags);
 }
 
 /* ---- links ---- */
 
 /* The nearest element that may hold a link. */
 static Element *holder_of_link(Tags *tags) {
-    if (!tags->depth) push(tags, ROLE_DOCUMENT);
-    size_t at = tags->depth;
-    while (at > 1 && role_table[tags->stack[at - 1].role].holds == HOLDS_PARTS) at--;
-    return &tags->stack[at - 1];
+    Element *element = tags->top ? tags->top : push(tags, ROLE_DOCUMENT);
+    while (element->above && role_table[element->role].holds == HOLDS_PARTS) element = element->above;
+    return element;
 }
 
 uint32_t tags_link(Tags *tags, uint32_t annotation) {
-    Element *top = top_of(tags);
+    Element *top = tags->top;
     if (!tags->artifacts && top && top->role == ROLE_LINK) {
         element_add_annotation(top, tags->page, annotation);
         return parents_add_annotation(tags->parents, top->number);
@@ -254,7 +254,7 @@ uint32_t tags_link(Tags *tags, uint32_t annotation) {
 /* ---- the root ---- */
 
 uint32_t tags_finish(Tags *tags) {
-    while (tags->depth) pop(tags);
+    while (tags->top) pop(tags);
     uint32_t next_key;
     uint32_t tree = parents_finish(tags->parents, &next_key);
     Buf *out = objects_open(tags->objects, tags->root);
