@@ -24,8 +24,13 @@ typedef struct World {
     Arena *arena;
     Diagnostics *diagnostics;
     SourceContext *context;
-    char out[64];
+    const char *out;
 } World;
+
+static const char *temporary_folder(void) {
+    const char *folder = getenv("TMPDIR");
+    return folder ? folder : P_tmpdir;
+}
 
 static World *world_new(void) {
     World *world = calloc(1, sizeof *world);
@@ -33,7 +38,7 @@ static World *world_new(void) {
     world->diagnostics = diag_new();
     world->context = source_context_new("tests/import/templates", NULL, world->diagnostics);
     assert_non_null(world->context);
-    snprintf(world->out, sizeof world->out, "/tmp/test-import-%ld.xml", (long)getpid());
+    world->out = arena_printf(world->arena, "%s/test-import-%ld.xml", temporary_folder(), (long)getpid());
     unlink(world->out);
     return world;
 }
@@ -181,7 +186,7 @@ static void damaged_tables_never_crash(void **state) {
     size_t length;
     World *whole = world_new();
     const char *text = slurp(whole->arena, "tests/import/cases/selection/table.csv", &length);
-    const char *path = arena_printf(whole->arena, "/tmp/test-damaged-%ld.csv", (long)getpid());
+    const char *path = arena_printf(whole->arena, "%s/test-damaged-%ld.csv", temporary_folder(), (long)getpid());
     for (int i = 0; i < MUTATIONS; i++) {
         World *world = world_new();
         char *copy = arena_copy(world->arena, text, length);

@@ -27,8 +27,13 @@ typedef struct World {
     Diagnostics *diagnostics;
     SourceContext *context;
     const char *folder; /* of the data; NULL: not there */
-    char out[64];
+    const char *out;
 } World;
+
+static const char *temporary_folder(void) {
+    const char *folder = getenv("TMPDIR");
+    return folder ? folder : P_tmpdir;
+}
 
 static const char *data_folder(void) {
     const char *folder = getenv("TAPEBOUND_DATA");
@@ -44,7 +49,7 @@ static int world_begin(void **state) {
     world->diagnostics = diag_new();
     world->context = source_context_new("templates", NULL, world->diagnostics);
     world->folder = data_folder();
-    snprintf(world->out, sizeof world->out, "/tmp/test-play-records-%ld.xml", (long)getpid());
+    world->out = arena_printf(world->arena, "%s/test-play-records-%ld.xml", temporary_folder(), (long)getpid());
     *state = world;
     return world->context ? 0 : -1;
 }
@@ -189,7 +194,7 @@ static const char *many_rows(World *world) {
             line += length;
         }
     }
-    const char *path = arena_printf(arena, "/tmp/test-many-plays-%ld.csv", (long)getpid());
+    const char *path = arena_printf(arena, "%s/test-many-plays-%ld.csv", temporary_folder(), (long)getpid());
     FileWriter *writer = file_create(path);
     assert_true(writer && file_write(writer, table.bytes, table.length) && file_commit(writer));
     buf_free(&table);

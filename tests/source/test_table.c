@@ -37,8 +37,13 @@ static int world_end(void **state) {
     return 0;
 }
 
+static const char *temporary_folder(void) {
+    const char *folder = getenv("TMPDIR");
+    return folder ? folder : P_tmpdir;
+}
+
 static Table *read_as(World *world, const char *bytes, size_t length, TableFormat format) {
-    char path[] = "/tmp/test-table-XXXXXX";
+    char *path = arena_printf(world->arena, "%s/test-table-XXXXXX", temporary_folder());
     int file = mkstemp(path);
     assert_true(file >= 0);
     assert_int_equal(write(file, bytes, length), (ssize_t)length);
