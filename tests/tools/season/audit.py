@@ -116,7 +116,8 @@ def pairs(snaps):
     for before, after in zip(snaps, snaps[1:]):
         yield "numbers", int(after.get("n")) <= int(before.get("n")), after
         yield "drives", int(after.get("drive")) < int(before.get("drive")), after
-        yield "film", seconds(after.get("in")) < seconds(before.get("out")), after
+        filmed = after.get("in") and before.get("out")
+        yield "film", filmed and seconds(after.get("in")) < seconds(before.get("out")), after
         for what, wrong in clock(before, after):
             yield what, wrong, after
         same = before.get("drive") == after.get("drive") and int(after.get("n")) == int(before.get("n")) + 1
