@@ -6,6 +6,7 @@
 #include "typeset/figures/kit.h"
 
 #define TICK_LENGTH 2.6
+#define GUIDE_DASH 1.0     /* guides are dotted: a reference line beside one is told apart on any screen */
 #define LABEL_BASELINE 9.6 /* below the line */
 #define LABEL_GAP 4.0      /* least space between labels */
 
@@ -46,7 +47,7 @@ double axis_tick(const AxisPlace *place, size_t index) {
 void axis_guides(Canvas *canvas, const AxisPlace *place, double top, double bottom) {
     for (size_t i = 0; i < axis_ticks(place); i++) {
         double x = axis_x(place, axis_tick(place, i));
-        canvas_line(canvas, x, top, x, bottom, LINE_GRID, ink_tint(TINT_GUIDE));
+        canvas_dashed(canvas, x, top, x, bottom, LINE_GRID, ink_tint(TINT_GUIDE), GUIDE_DASH, GUIDE_DASH);
     }
 }
 

@@ -40,7 +40,7 @@ typedef struct ClaimLines {
 typedef struct Plan {
     const ClaimRows *claims;
     ClaimLines *lines;
-    double title_width, label_width;
+    double label_width;
     double label_right, count_right, value_right;
     double mark_left, verdict_left;
     AxisPlace axis;
@@ -75,7 +75,6 @@ static void place_columns(Canvas *canvas, Plan *plan, double width) {
     plan->count_right = axis_left - GAP;
     plan->label_right = plan->count_right - fmax(needs.count, COUNT_LEAST) - GAP;
     plan->label_width = fmin(needs.label, LABEL_MOST * width);
-    plan->title_width = fmax(plan->label_right - plan->label_width - TITLE_GAP, 1);
     plan->axis = axis_place(plan->claims->axis, axis_left, axis_right - axis_left, 0, width);
 }
 
@@ -88,14 +87,15 @@ static double stacked(const Lines *first, double first_leading, const Lines *sec
 
 static ClaimLines claim_lines(Canvas *canvas, const Plan *plan, const ClaimRow *row, double width) {
     ClaimLines lines = {
-        .title = kit_wrap(canvas, TYPE_TITLE, row->title, plan->title_width),
-        .measure = kit_wrap(canvas, TYPE_NOTE, row->measure, plan->title_width),
         .a = kit_wrap(canvas, TYPE_LABEL, row->a.label, plan->label_width),
         .b = kit_wrap(canvas, TYPE_LABEL, row->b.label, plan->label_width),
         .verdict = kit_wrap(canvas, TYPE_VERDICT, row->verdict, width - plan->verdict_left),
         .detail = kit_wrap(canvas, TYPE_NOTE, row->detail, width - plan->mark_left),
         .other = !kit_blank(row->b.label) || !kit_blank(row->b.count),
     };
+    double title_width = fmax(plan->label_right - fmax(lines.a.width, lines.b.width) - TITLE_GAP, 1);
+    lines.title = kit_wrap(canvas, TYPE_TITLE, row->title, title_width);
+    lines.measure = kit_wrap(canvas, TYPE_NOTE, row->measure, title_width);
     lines.b_middle = SECOND + LEADING * (double)(lines.a.count - 1);
     double sides =
         lines.other ? lines.b_middle + LEADING * (double)(lines.b.count - 1) : LEADING * (double)(lines.a.count - 1);
