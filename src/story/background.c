@@ -12,6 +12,7 @@ void story_background(Writer *writer, Block *document, const LayoutSection *sect
     const Dossier *dossier = writer->dossier;
     if (!dossier->background.count && !dossier->personal.count && !dossier->medical.count) return;
     Block *block = block_section(writer, document, section->title ? section->title : "Background", NULL);
+    block->new_page = false;
     notes(writer, block, "History", NULL, &dossier->background);
     notes(writer, block, "Personal", writer->house->caution_personal, &dossier->personal);
     notes(writer, block, "Medical", writer->house->caution_medical, &dossier->medical);

@@ -8,32 +8,23 @@ enum { CITE_COLUMNS = 6, MOST_OF_A_SEASON = 200 };
 
 /* ---- the sentence under the test ---- */
 
-static const char *claim_phrase(Writer *writer, const Claim *claim, bool other) {
-    if (!other) return writer->profile->slices[claim->slice].phrase;
-    if (claim->against == CLAIM_AGAINST_REST) return "on the rest";
-    if (claim->against == CLAIM_AGAINST_STANDARD) return "the standard asks";
-    return writer->profile->slices[claim->against].phrase;
-}
-
+/* "On target 17 points higher." The sides stand in the figure above it. */
 static void say_difference(Writer *writer, Buf *buf, const Claim *claim, const ClaimFinding *finding) {
     const Measure *measure = &writer->profile->measures[claim->measure];
     if (!isfinite(finding->difference)) return;
     bool rate = measure->kind == MEASURE_RATE;
-    int places = rate ? 0 : measure->places;
-    const char *size = say_number(writer, fabs(finding->difference) * (rate ? 100 : 1), places);
+    const char *size = say_number(writer, fabs(finding->difference) * (rate ? 100 : 1), rate ? 0 : measure->places);
     const char *unit = rate ? " points" : *measure->unit ? say(writer, " %s", measure->unit) : "";
-    buf_printf(buf, " %s: %s%s %s %s than %s.", measure->label, size, unit, finding->difference < 0 ? "lower" : "higher",
-               claim_phrase(writer, claim, false), claim_phrase(writer, claim, true));
+    buf_printf(buf, " %s %s%s %s %s.", measure->label, size, unit, finding->difference < 0 ? "lower" : "higher",
+               writer->profile->slices[claim->slice].phrase);
 }
 
-static void say_needed(Writer *writer, Buf *buf, const Claim *claim, const ClaimFinding *finding) {
-    const Measure *measure = &writer->profile->measures[claim->measure];
+static void say_needed(Buf *buf, const ClaimFinding *finding) {
     if (finding->verdict == VERDICT_BORNE_OUT || finding->verdict == VERDICT_CONTRADICTED) return;
     if (finding->snaps_needed > MOST_OF_A_SEASON) {
         buf_puts(buf, " To settle it would take more than a season can show.");
     } else if (finding->snaps_needed > 0) {
-        buf_printf(buf, " %d more %s %s would settle it, were these rates the true ones.", finding->snaps_needed,
-                   measure->noun, claim_phrase(writer, claim, false));
+        buf_printf(buf, " %d more, were these rates true, would settle it.", finding->snaps_needed);
     }
 }
 
@@ -46,7 +37,7 @@ static void say_test(Writer *writer, Buf *buf, const ClaimFinding *finding) {
     bool clear = finding->low > 0 || finding->high < 0;
     bool leaning = finding->verdict == VERDICT_LEANING || finding->verdict == VERDICT_LEANING_AGAINST;
     buf_printf(buf, " %s p\u00a0%s%s.", leaning ? "Not clear of chance: adjusted" : "Adjusted", say_p(writer, finding->p_adjusted),
-               leaning && clear ? say(writer, "; one of %d claims tested", (int)writer->dossier->claim_count) : "");
+               leaning && clear ? say(writer, ", one of %d claims tested", (int)writer->dossier->claim_count) : "");
 }
 
 static void say_cited(Writer *writer, Buf *buf, const Claim *claim, const ClaimFinding *finding) {
@@ -59,7 +50,7 @@ static Words test_words(Writer *writer, const Claim *claim, const ClaimFinding *
     Buf buf = {0};
     say_difference(writer, &buf, claim, finding);
     say_test(writer, &buf, finding);
-    say_needed(writer, &buf, claim, finding);
+    say_needed(&buf, finding);
     say_cited(writer, &buf, claim, finding);
     Words words = {0};
     words_add(writer, &words, SPAN_STRONG, say(writer, "%s.", say_sentence(writer, verdict_word(finding->verdict))), NULL);

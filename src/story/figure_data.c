@@ -15,9 +15,11 @@ static double quantile_at(const ScaleMeasurable *population, double p) {
     return NAN;
 }
 
-/* "6 ft 4⅜ in" loses its last unit at the end of a strip; the row's own value carries it. */
+/* The end of a strip in short: lengths to an eighth, as the trade measures; "6 ft 4⅜ in" loses its last unit, which the row's
+ * own value carries. */
 static const char *short_plain(Writer *writer, const MeasurableInfo *info, double value) {
-    const char *plain = notation_plain(writer->arena, info, value);
+    double shown = info->unit == UNIT_INCH ? round(value * 8) / 8 : value;
+    const char *plain = notation_plain(writer->arena, info, shown);
     size_t length = strlen(plain);
     const char *space = strrchr(plain, ' ');
     if (info->unit == UNIT_COUNT || !space || strcmp(space, " ft") == 0) return plain;

@@ -249,7 +249,7 @@ static ClaimRow claim_row(Writer *writer, int index) {
     const Measure *measure = &writer->profile->measures[claim->measure];
     ClaimRow row = {
         .title = claim->title,
-        .measure = say(writer, "%s, %s", say_lower(writer, measure->label), measure->noun),
+        .measure = say(writer, measure->kind == MEASURE_RATE ? "%s, of %s" : "%s, %s", say_lower(writer, measure->label), measure->noun),
         .target = say(writer, "claim-%s", claim->id),
         .a = interval_row(writer, measure, &finding->a, claim_side(writer, claim, false)),
         .b = interval_row(writer, measure, &finding->b, claim_side(writer, claim, true)),

@@ -68,6 +68,7 @@ static const char *noun_for(Writer *writer, int n, const char *noun) {
 }
 
 const char *say_count(Writer *writer, int n, const char *noun) {
+    if (n >= 1000) return say(writer, "%d,%03d" NO_BREAK "%s", n / 1000, n % 1000, noun);
     return say(writer, "%d" NO_BREAK "%s", n, noun_for(writer, n, noun));
 }
 

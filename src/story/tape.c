@@ -241,13 +241,18 @@ static void measure_table(Writer *writer, Block *section) {
     block_add(writer, section, BLOCK_TABLE)->table = table;
 }
 
+enum { TOTALS_ON_THE_LINE = 6 };
+
+/* The first official totals, in the profile's order: what a box score leads with. */
 static const char *totals_line(Writer *writer) {
     Buf buf = {0};
-    buf_printf(&buf, "%d %s", writer->findings->counted, writer->profile->snap_noun);
-    for (size_t i = 0; i < writer->profile->total_count; i++) {
+    buf_puts(&buf, say_count(writer, writer->findings->counted, writer->profile->snap_noun));
+    int shown = 0;
+    for (size_t i = 0; i < writer->profile->total_count && shown < TOTALS_ON_THE_LINE; i++) {
         const Total *total = &writer->profile->totals[i];
         if (!total->official) continue;
         buf_printf(&buf, ", %s", say_count(writer, (int)writer->findings->totals[i], say_lower(writer, total->label)));
+        shown++;
     }
     const char *line = arena_copy(writer->arena, buf_text(&buf), buf.length);
     buf_free(&buf);
