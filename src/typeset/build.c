@@ -60,7 +60,7 @@ typedef struct ParagraphForm {
 } ParagraphForm;
 
 static const ParagraphForm forms[] = {
-    [STYLE_PROSE] = {SET_PROSE, SET_PROSE_NEXT, SPACE_TABLE, true},
+    [STYLE_PROSE] = {SET_PROSE, SET_PROSE_NEXT, SPACE_PROSE, true},
     [STYLE_NOTE] = {SET_NOTE, SET_NOTE, SPACE_NOTE, false},
     [STYLE_CAPTION] = {SET_CAPTION, SET_CAPTION, SPACE_CAPTION, false},
     [STYLE_LABEL] = {SET_LABEL, SET_LABEL, SPACE_TABLE, false},
@@ -85,8 +85,8 @@ static void build_paragraph(Builder *builder, const Block *block, const Block *n
 static void draw_dot(Setter *setter, const Piece *piece, double x, double y) {
     const ParaLines *lines = piece->data;
     const Setting *setting = lines->para->setting;
-    double middle = y + LINE_BASELINE * setting->leading - 0.24 * (double)setting->text[SPAN_TEXT].size;
-    canvas_disc(&setter->canvas, x - ITEM_INDENT + 2 * ITEM_DOT, middle, ITEM_DOT, INK_MUTED, 0, INK_NONE);
+    double middle = y + LINE_BASELINE * setting->leading - 0.25 * (double)setting->text[SPAN_TEXT].size;
+    canvas_disc(&setter->canvas, x - ITEM_INDENT + 2 * ITEM_DOT, middle, ITEM_DOT, INK, 0, INK_NONE);
 }
 
 static void build_item(Builder *builder, const Block *block) {
@@ -181,9 +181,7 @@ static void build_section(Builder *builder, const Block *block, const Block *nex
     int deepest = 1;
     Builder inside = *builder;
     inside.element = leaf(builder, ROLE_SECTION);
-    inside.section = is_text(block->title)      ? block->title
-                     : is_text(block->bookmark) ? block->bookmark
-                                                : builder->section;
+    inside.section = is_text(block->title) ? block->title : NULL;
     inside.deepest = &deepest;
     inside.above = ABOVE_COLUMN_TOP;
     Piece *mark = build_piece(&inside, 0, NULL, NULL);
@@ -191,7 +189,7 @@ static void build_section(Builder *builder, const Block *block, const Block *nex
     mark->above = SPACE_RUN_ON;
     mark->keep = KEEP_ALWAYS;
     mark->anchor = block->anchor;
-    mark->bookmark = is_text(block->bookmark) ? block->bookmark : inside.section;
+    mark->bookmark = is_text(block->bookmark) ? block->bookmark : block->title;
     mark->bookmark_level = BOOKMARK_SECTION;
     if (is_text(block->title)) build_title(&inside, block);
     build_children(&inside, block);

@@ -10,6 +10,7 @@
 enum {
     FIRST_SLOTS = 256,
     LEAST_SIDE = 2,             /* characters on either side of a word's own hyphen */
+    LEAST_BEFORE = 3,           /* letters before a hyphen that is put in: two are not worth it */
     MOST_WORD_BYTES = 512,      /* a longer word is left whole */
     PUNCTUATION_FIRST = 0x2010, /* dashes and quotes: General Punctuation */
     PUNCTUATION_LAST = 0x2027
@@ -105,12 +106,15 @@ static size_t pattern_cuts(Metrics *metrics, const Word *word, CutLevel level, C
     size_t length;
     size_t start = letters_of(word, level, &length);
     uint8_t after[HYPHEN_MOST_LETTERS];
-    size_t count = hyphen_points(word->text + start, length, after);
-    for (size_t i = 0; i < count; i++) {
+    size_t points = hyphen_points(word->text + start, length, after);
+    size_t count = 0;
+    for (size_t i = 0; i < points; i++) {
         size_t at = start + after[i];
-        cuts[i] = (Cut){.at = at, .soft = true};
-        cuts[i].left = metrics->word(metrics, word->face, word->text, at, true);
-        cuts[i].right = metrics->word(metrics, word->face, word->text + at, word->length - at, word->soft);
+        if (after[i] < LEAST_BEFORE) continue;
+        Cut *cut = &cuts[count++];
+        *cut = (Cut){.at = at, .soft = true};
+        cut->left = metrics->word(metrics, word->face, word->text, at, true);
+        cut->right = metrics->word(metrics, word->face, word->text + at, word->length - at, word->soft);
     }
     return count;
 }

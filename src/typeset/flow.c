@@ -8,6 +8,8 @@
 enum { FIRST_PIECES = 32, FIRST_PAGES = 16 };
 
 static const double slack = 0.01; /* points; sums are not exact */
+/* Shares of the white in a part that is set tighter, tried in turn. */
+static const double squeezes[] = {1, 0.9, 0.8, 0.7, 0.6, 0.5};
 
 /* Where the next piece of a column goes. */
 typedef struct Spot {
@@ -81,6 +83,8 @@ static Page *new_page(Flow *flow) {
     page->width = flow->page_width;
     page->height = flow->page_height;
     page->label = furniture_label(arena, flow->story, pages->count);
+    page->marks = flow->marks;
+    page->room = flow->mark_room;
     return page;
 }
 
@@ -92,10 +96,22 @@ static void begin_page(Flow *flow, const char *section) {
     furniture_draw(flow, number, section);
 }
 
+/* The page keeps exactly the marks that it has; the room that it was drawn in serves the next. */
+static void keep_marks(Flow *flow) {
+    Page *page = flow->setter.canvas.page;
+    flow->marks = page->marks;
+    flow->mark_room = page->room;
+    page->marks = ARENA_ARRAY(flow->setter.canvas.arena, page->count, Mark);
+    page->room = page->count;
+    if (page->count) memcpy(page->marks, flow->marks, page->count * sizeof *page->marks);
+}
+
 static void end_page(Flow *flow) {
     const Element *element = flow->open;
+    if (!flow->on_page) return;
     while (element && !stays_open(element)) element = element->parent;
-    if (flow->on_page && element != flow->open) enter(flow, element);
+    enter(flow, element);
+    keep_marks(flow);
     flow->on_page = false;
 }
 
@@ -107,8 +123,8 @@ static double stand_on_grid(const Flow *flow, double line) {
 }
 
 static double piece_top(const Flow *flow, const Piece *piece, const Spot *spot) {
-    double y = spot->y + (spot->first ? 0 : piece->above);
-    if (piece->stand < 0) return y;
+    double y = spot->y + (spot->first ? 0 : piece->above * flow->squeeze);
+    if (piece->stand < 0 || flow->off_grid) return y;
     return stand_on_grid(flow, y + piece->stand) - piece->stand;
 }
 
@@ -119,7 +135,7 @@ static void move_below(Spot *spot, const Piece *piece, double bottom) {
 }
 
 static double side_top(const Column *side, double top, const Spot *spot) {
-    return spot->first ? top : top - side->raise;
+    return spot->first || side->next ? top : top - side->raise;
 }
 
 static double column_bottom(const Flow *flow, const Column *column, double y);
@@ -158,11 +174,12 @@ static bool chain_fits(const Flow *flow, const Column *column, Keep keep, Spot s
 
 /* ---- drawing ---- */
 
-static void draw_piece(Flow *flow, const Column *column, const Piece *piece, double y) {
+static void draw_piece(Flow *flow, const Column *column, const Piece *piece, double y, bool at_top) {
+    if (flow->dry) return;
     if (!flow->on_page) begin_page(flow, piece->section);
     Setter *setter = &flow->setter;
     double x = flow->left + column->x + piece->x;
-    if (piece->decorate) {
+    if (piece->decorate && !(at_top && piece->rule_above)) {
         enter(flow, piece->around);
         canvas_open(&setter->canvas, ROLE_ARTIFACT, NULL);
         piece->decorate(setter, piece, x, y);
@@ -186,7 +203,6 @@ static bool place_split(Flow *flow, const Piece *piece, Spot *spot) {
         Spot inside = {.y = side_top(side, top, spot), .first = true, .top = spot->top};
         if (!place_column(flow, side, &inside)) whole = false;
         bottom = fmax(bottom, inside.y);
-        side->raise = 0;
     }
     *spot = (Spot){.y = bottom};
     return whole;
@@ -194,7 +210,7 @@ static bool place_split(Flow *flow, const Piece *piece, Spot *spot) {
 
 static void repeat_head(Flow *flow, const Column *column, const Piece *piece, Spot *spot) {
     if (!spot->first || !piece->repeat) return;
-    draw_piece(flow, column, piece->repeat, spot->y);
+    draw_piece(flow, column, piece->repeat, spot->y, spot->top);
     *spot = (Spot){.y = spot->y + piece->repeat->height, .first = true};
 }
 
@@ -206,7 +222,7 @@ static bool place_piece(Flow *flow, Column *column, Spot *spot) {
         if (!place_split(flow, piece, spot)) return false;
     } else {
         double top = piece_top(flow, piece, spot);
-        draw_piece(flow, column, piece, top);
+        draw_piece(flow, column, piece, top, spot->top);
         move_below(spot, piece, top + piece->height);
     }
     column->next++;
@@ -214,7 +230,7 @@ static bool place_piece(Flow *flow, Column *column, Spot *spot) {
 }
 
 static void report_too_high(Flow *flow, const Piece *piece) {
-    if (!flow->setter.canvas.diagnostics || piece->split) return;
+    if (!flow->setter.canvas.diagnostics || piece->split || flow->dry) return;
     diag_report(flow->setter.canvas.diagnostics, RULE_PAGE_OVERFULL, (Place){0}, NULL,
                 "something in the section \"%s\" is %.0f points high; a page holds %.0f",
                 piece->section ? piece->section : "", piece->height, flow->bottom - flow->top);
@@ -230,9 +246,13 @@ static bool place_alone(Flow *flow, Column *column, Spot *spot) {
     return place_piece(flow, column, spot);
 }
 
+static Spot page_top(const Flow *flow) {
+    return (Spot){.y = flow->top, .first = true, .top = true};
+}
+
 /* Places the next piece with all that is tied to it. False when the page is full. */
 static bool place_chain(Flow *flow, Column *column, Spot *spot) {
-    const Spot empty_page = {.y = flow->top, .first = true, .top = true};
+    const Spot empty_page = page_top(flow);
     for (Keep keep = KEEP_GROUP; keep <= KEEP_ALWAYS; keep++) {
         size_t end = column->next;
         size_t ignored;
@@ -254,15 +274,58 @@ static bool place_column(Flow *flow, Column *column, Spot *spot) {
     return true;
 }
 
+/* ---- parts: what begins a page, up to the next that does ---- */
+
+static void start_again(Column *column) {
+    for (size_t i = 0; i < column->next || (i == column->next && i < column->count); i++) {
+        Split *split = column->pieces[i].split;
+        for (int side = 0; split && side < SPLIT_SIDES; side++) start_again(&split->sides[side]);
+    }
+    column->next = 0;
+}
+
+static size_t count_pages(Flow *flow, Column *part, double squeeze, bool off_grid) {
+    size_t pages = 1;
+    flow->dry = true;
+    flow->squeeze = squeeze;
+    flow->off_grid = off_grid;
+    for (Spot spot = page_top(flow); !place_column(flow, part, &spot); spot = page_top(flow)) pages++;
+    flow->dry = false;
+    start_again(part);
+    return pages;
+}
+
+/* The white of a part: all of it and on the grid, unless less of it, and no less than that takes, saves a page. */
+static void choose_white(Flow *flow, Column *part) {
+    const size_t count = sizeof squeezes / sizeof *squeezes;
+    size_t pages = count_pages(flow, part, 1, false);
+    size_t tightest = pages > 1 ? count_pages(flow, part, squeezes[count - 1], true) : pages;
+    if (tightest < pages) {
+        size_t i = 0;
+        while (count_pages(flow, part, squeezes[i], true) > tightest) i++;
+        return;
+    }
+    flow->squeeze = 1;
+    flow->off_grid = false;
+}
+
+static void place_part(Flow *flow, Column *part) {
+    choose_white(flow, part);
+    for (Spot spot = page_top(flow); !place_column(flow, part, &spot); spot = page_top(flow)) end_page(flow);
+}
+
 void flow_pages(Flow *flow, Column *column) {
-    bool all;
-    do {
-        Spot spot = {.y = flow->top, .first = true, .top = true};
-        all = place_column(flow, column, &spot);
-        if (!all) end_page(flow);
-    } while (!all);
-    if (!flow->on_page && !flow->pages->count) begin_page(flow, NULL);
-    enter(flow, NULL);
+    for (size_t start = 0, end; start < column->count; start = end) {
+        end = start + 1;
+        while (end < column->count && !column->pieces[end].new_page) end++;
+        Column part = *column;
+        part.pieces += start;
+        part.count = end - start;
+        place_part(flow, &part);
+        if (end < column->count) end_page(flow);
+    }
+    if (!flow->pages->count) begin_page(flow, NULL);
+    if (flow->on_page) enter(flow, NULL);
     end_page(flow);
 }
 

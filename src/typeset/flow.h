@@ -49,6 +49,7 @@ struct Piece {
     int bookmark_level;
     PieceDraw *draw;
     PieceDraw *decorate; /* rules and tints, drawn before, not read aloud; may be NULL */
+    bool rule_above;     /* the decoration is a rule above it: not drawn at the top of a page, which has its own */
     const void *data;    /* of the drawing functions */
     size_t index;
     Split *split;        /* not NULL: two columns side by side stand here */
@@ -80,7 +81,12 @@ typedef struct Flow {
     double top, bottom;  /* of the text block */
     double grid, step;   /* a baseline of the grid, and the next below it */
     const Element *open; /* innermost open element */
+    double squeeze;      /* share of the white between pieces */
+    bool off_grid;       /* nothing stands on the grid: a part that is set tighter */
+    Mark *marks;         /* where the page under way is drawn, before what it took is kept */
+    size_t mark_room;
     bool on_page;
+    bool dry; /* places only to count pages: nothing is drawn */
 } Flow;
 
 /* A new element in `parent`. */
@@ -93,7 +99,8 @@ Piece *column_add(Arena *arena, Column *column);
 void flow_begin(Flow *flow, Arena *arena, const Story *story, const Layout *layout, Metrics *metrics,
                 Diagnostics *diagnostics);
 
-/* Places all pieces of the column, page after page. At least one page comes of it. */
+/* Places all pieces of the column, page after page. What spills over by a little is set tighter, so that it does not
+ * begin a page for a few lines. At least one page comes of it. */
 void flow_pages(Flow *flow, Column *column);
 
 #endif

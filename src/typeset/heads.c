@@ -88,6 +88,7 @@ static Piece *add_head(Builder *builder, const HeadForm *form, const char *title
     piece->above = builder->above == ABOVE_TITLE ? 0 : form->above;
     piece->keep = KEEP_ALWAYS;
     if (form->ruled) piece->decorate = draw_rule;
+    piece->rule_above = form->ruled;
     builder->above = ABOVE_HEAD;
     return piece;
 }
@@ -128,6 +129,7 @@ void build_head(Builder *builder, const Block *block, const Block *next) {
 
 void build_figure_head(Builder *builder, const Block *block) {
     if (!block->title || !*block->title) return;
+    bool beside_another = builder->above == ABOVE_COLUMN_TOP;
     Piece *piece = add_head(builder, &head_form, block->title, block->note, LEVEL_HEAD, builder->width);
-    stand_on_grid(builder, piece);
+    if (beside_another) stand_on_grid(builder, piece);
 }

@@ -20,7 +20,7 @@ typedef struct Pass {
 } Pass;
 
 static const Pass justified_passes[] = {
-    {CUT_OWN, 1.1, 0, false},
+    {CUT_OWN, 1.3, 0, false},
     {CUT_HYPHENS, 1.7, 0, false},
     {CUT_HYPHENS, 2.2, 2, false},
     {CUT_CAPITALS, 1e300, 4, true},
@@ -312,6 +312,30 @@ ParaLines para_break(Setter *setter, const Para *para, double width) {
         lines[i] = line_of(setter, para, from, &setter->breaks[setter->path[i]], width);
     }
     return (ParaLines){para, lines, count};
+}
+
+/* The widest piece of one word between its cuts. */
+static double least_piece(Setter *setter, const Word *word, TextStyle style) {
+    Canvas *canvas = &setter->canvas;
+    WordCuts found = cuts_find(&setter->cuts, canvas->arena, canvas->metrics, word, CUT_CAPITALS);
+    double whole = para_word_width(word, style);
+    double before = 0; /* width of the word up to the last cut */
+    double widest = 0;
+    for (size_t i = 0; i < found.count; i++) {
+        double left = para_word_width(found.cuts[i].left, style);
+        widest = fmax(widest, left - before);
+        before = whole - para_word_width(found.cuts[i].right, style);
+    }
+    return fmax(widest, whole - before);
+}
+
+double para_least(Setter *setter, const Para *para) {
+    double widest = 0;
+    for (size_t i = 0; i < para->count; i++) {
+        const ParaBox *box = &para->boxes[i];
+        widest = fmax(widest, least_piece(setter, box->word, para->setting->text[box->kind]));
+    }
+    return widest;
 }
 
 double para_height(const ParaLines *lines) {

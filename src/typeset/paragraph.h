@@ -57,6 +57,9 @@ const Para *para_plain(Setter *setter, const char *text, const Setting *setting)
 /* A line that does not fit `width` is reported at its widest word's span. */
 ParaLines para_break(Setter *setter, const Para *para, double width);
 
+/* The widest piece that no break can make smaller, hyphens allowed. */
+double para_least(Setter *setter, const Para *para);
+
 /* Width of a word in a style, with its tracking. */
 double para_word_width(const Word *word, TextStyle style);
 

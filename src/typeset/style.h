@@ -84,6 +84,7 @@ void style_fill(Setting *settings, const Layout *layout);
 #define RULE_TABLE 0.5
 #define RULE_ROW 0.25
 #define RULE_PAGE 0.5
+#define SPACE_PROSE 3.0
 #define SPACE_TABLE 5.0
 #define SPACE_FIGURE 6.0
 #define SPACE_CAPTION 4.0
@@ -95,7 +96,7 @@ void style_fill(Setting *settings, const Layout *layout);
 #define NOTE_BELOW 4.0 /* above and below a note that does not fit beside its title */
 #define NOTE_GAP 12.0  /* least white between a title and the note on its line */
 #define ITEM_INDENT 10.0
-#define ITEM_DOT 1.1 /* radius */
+#define ITEM_DOT 1.3 /* radius */
 #define CELL_GUTTER 10.0
 #define DENSE_GUTTER 4.0
 #define BAND_TINT 8

@@ -42,7 +42,7 @@ static const Setting *cell_setting(const Builder *builder, const TableSet *set, 
     return build_setting(builder, strong ? set->form->strong : set->form->cell);
 }
 
-static const Para **shape_cells(Builder *builder, const TableSet *set, double *needs) {
+static const Para **shape_cells(Builder *builder, const TableSet *set, ColumnNeed *needs) {
     const Table *table = set->table;
     Setter *setter = &builder->flow->setter;
     const Para **paras = ARENA_ARRAY(setter->canvas.arena, table->row_count * table->column_count, const Para *);
@@ -53,28 +53,36 @@ static const Para **shape_cells(Builder *builder, const TableSet *set, double *n
             if (!cell->words.count) continue;
             const Para *para = para_new(setter, &cell->words, cell_setting(builder, set, row, column));
             paras[row * table->column_count + column] = para;
-            if (!is_band(table, row)) needs[column] = fmax(needs[column], para->longest);
+            if (is_band(table, row)) continue;
+            needs[column].least = fmax(needs[column].least, para->longest);
+            needs[column].whole = fmax(needs[column].whole, para->natural);
         }
     }
     return paras;
 }
 
-static const Para **shape_heads(Builder *builder, const TableSet *set, double *needs) {
+static const Para **shape_heads(Builder *builder, const TableSet *set, ColumnNeed *needs) {
     const Table *table = set->table;
     Setter *setter = &builder->flow->setter;
     const Para **paras = ARENA_ARRAY(setter->canvas.arena, table->column_count, const Para *);
     for (size_t column = 0; column < table->column_count; column++) {
         const char *head = table->columns[column].head;
         paras[column] = para_plain(setter, head, build_setting(builder, set->form->head));
-        if (!set->table->dense) needs[column] = fmax(needs[column], paras[column]->longest);
+        needs[column].head = paras[column]->longest;
+        needs[column].piece = para_least(setter, paras[column]);
     }
     return paras;
 }
 
-static void place_columns(TableSet *set, double *needs) {
+static void place_columns(TableSet *set, ColumnNeed *needs) {
     const Table *table = set->table;
-    for (size_t i = 0; i + 1 < table->column_count; i++) needs[i] += set->form->gutter;
-    table_widths(table->columns, table->column_count, needs, set->width, set->widths);
+    for (size_t i = 0; i + 1 < table->column_count; i++) {
+        needs[i].least += set->form->gutter;
+        needs[i].head += set->form->gutter;
+        needs[i].piece += set->form->gutter;
+        needs[i].whole += set->form->gutter;
+    }
+    table_widths(table, needs, set->width, set->widths);
     double x = 0;
     for (size_t i = 0; i < table->column_count; i++) {
         set->x[i] = x;
@@ -108,7 +116,7 @@ static TableSet *measure_table(Builder *builder, const Table *table) {
     set->widths = ARENA_ARRAY(arena, table->column_count, double);
     set->heads = ARENA_ARRAY(arena, table->column_count, ParaLines);
     set->cells = ARENA_ARRAY(arena, table->row_count * table->column_count, ParaLines);
-    double *needs = ARENA_ARRAY(arena, table->column_count, double);
+    ColumnNeed *needs = ARENA_ARRAY(arena, table->column_count, ColumnNeed);
     const Para **cells = shape_cells(builder, set, needs);
     const Para **heads = shape_heads(builder, set, needs);
     place_columns(set, needs);
@@ -195,13 +203,14 @@ static void decorate_head(Setter *setter, const Piece *piece, double x, double y
 
 /* ---- pieces ---- */
 
-/* The first row after a head stands on the grid, and the others after it. */
+/* Below words, the first row stands on the grid and the others follow it. */
 static void add_head(Builder *builder, TableSet *set, double above) {
     Piece *piece = build_piece(builder, set->head_height + head_below, draw_head, set);
     piece->decorate = decorate_head;
     piece->above = above;
     piece->keep = KEEP_ALWAYS;
-    if (set->form->on_grid) piece->stand = piece->height + LINE_BASELINE * set->leading;
+    if (set->form->on_grid && builder->above != ABOVE_OTHER)
+        piece->stand = piece->height + LINE_BASELINE * set->leading;
 }
 
 /* A band stays with its first row; no row is left alone at the end or the beginning of a page. */
@@ -220,6 +229,7 @@ static void add_row(Builder *builder, TableSet *set, size_t row, const Piece *he
     piece->repeat = head;
     if (band && row) piece->above = band_above;
     if (band || (row && !is_band(set->table, row - 1))) piece->decorate = decorate_row;
+    piece->rule_above = !band;
 }
 
 void build_table(Builder *builder, const Block *block) {

@@ -10,59 +10,66 @@ static bool is_fixed(const TableColumn *column) {
 }
 
 static double weight_of(const TableColumn *column) {
+    if (is_fixed(column)) return 0;
     return column->width < 0 ? -column->width : 1;
 }
 
-/* A column whose width is not settled has width 0. Returns what a unit of weight gets of the room that is left. */
-static double unit_share(const TableColumn *columns, size_t count, double room, const double *widths) {
-    double weights = 0;
-    for (size_t i = 0; i < count; i++) {
-        room -= widths[i];
-        if (widths[i] <= 0) weights += weight_of(&columns[i]);
-    }
-    return weights > 0 ? fmax(0, room) / weights : 0;
+/* How far a table goes to give columns what their words take, from the most to the least. */
+typedef enum Generosity { GIVE_HEADS, GIVE_PIECES, GIVE_WORDS, GIVE_LEAST, GENEROSITY_COUNT } Generosity;
+
+static double head_of(const ColumnNeed *need, Generosity generosity) {
+    return generosity == GIVE_HEADS ? need->head : generosity == GIVE_PIECES ? need->piece : 0;
 }
 
-/* Columns without a width of their own share the room by weight. One whose share is less than it needs gets what it
- * needs, and the others share the rest. */
-static void share(const TableColumn *columns, size_t count, const double *needs, double room, double *widths) {
-    bool settled;
-    double unit;
-    for (size_t i = 0; i < count; i++) {
-        if (!is_fixed(&columns[i])) widths[i] = 0;
-    }
-    do {
-        settled = true;
-        unit = unit_share(columns, count, room, widths);
+/* In a dense table a row in one line comes before all else, and what a column asks for counts last. */
+static double least_of(const TableColumn *column, const ColumnNeed *need, bool dense, Generosity generosity) {
+    double head = head_of(need, generosity);
+    if (dense) return fmax(least_width, fmax(head, generosity < GIVE_LEAST ? need->whole : need->least));
+    if (!is_fixed(column)) return fmax(least_width, fmax(head, need->least));
+    return generosity < GIVE_LEAST ? fmax(column->width, fmax(head, need->least)) : column->width;
+}
+
+/* Sets the least widths as generously as the table's width allows; returns their sum, which may still be too much. */
+static double give_least(const TableColumn *columns, size_t count, const ColumnNeed *needs, bool dense, double width,
+                         double *widths) {
+    double sum = 0;
+    for (Generosity generosity = GIVE_HEADS; generosity < GENEROSITY_COUNT; generosity++) {
+        sum = 0;
         for (size_t i = 0; i < count; i++) {
-            if (widths[i] > 0 || unit * weight_of(&columns[i]) >= needs[i]) continue;
-            widths[i] = fmax(needs[i], least_width);
-            settled = false;
+            widths[i] = least_of(&columns[i], &needs[i], dense, generosity);
+            sum += widths[i];
         }
-    } while (!settled);
-    for (size_t i = 0; i < count; i++) {
-        if (widths[i] <= 0) widths[i] = fmax(least_width, unit * weight_of(&columns[i]));
+        if (sum <= width) break;
     }
+    return sum;
 }
 
-/* Fixed columns get what they ask for, or what they need when `generous`; the others what they need. Returns the total.
- */
-static double ask(const TableColumn *columns, size_t count, const double *needs, bool generous, double *widths) {
-    double total = 0;
-    for (size_t i = 0; i < count; i++) {
-        widths[i] = needs[i];
-        if (is_fixed(&columns[i])) widths[i] = generous ? fmax(columns[i].width, needs[i]) : columns[i].width;
-        total += widths[i];
-    }
-    return total;
+/* What a column is short of its widest cell in one line, or in a dense table of what it asks for. */
+static double lack_of(const TableColumn *column, const ColumnNeed *need, bool dense, double width) {
+    double wish = is_fixed(column) ? (dense ? column->width : 0) : need->whole;
+    return fmax(0, wish - width);
 }
 
-void table_widths(const TableColumn *columns, size_t count, const double *needs, double width, double *widths) {
-    double asked = ask(columns, count, needs, true, widths);
-    if (asked > width) asked = ask(columns, count, needs, false, widths);
-    if (asked <= width) {
-        share(columns, count, needs, width, widths);
+/* Gives columns what they lack, or a fair part of it; returns what is left to share. */
+static double give_lacking(const TableColumn *columns, size_t count, const ColumnNeed *needs, bool dense, double spare,
+                           double *widths) {
+    double lack = 0;
+    for (size_t i = 0; i < count; i++) lack += lack_of(&columns[i], &needs[i], dense, widths[i]);
+    double part = lack > spare ? spare / lack : 1;
+    for (size_t i = 0; i < count; i++) widths[i] += part * lack_of(&columns[i], &needs[i], dense, widths[i]);
+    return fmax(0, spare - lack);
+}
+
+void table_widths(const Table *table, const ColumnNeed *needs, double width, double *widths) {
+    const TableColumn *columns = table->columns;
+    size_t count = table->column_count;
+    double sum = give_least(columns, count, needs, table->dense, width, widths);
+    double weights = 0;
+    for (size_t i = 0; i < count; i++) weights += weight_of(&columns[i]);
+    if (sum > width) {
+        for (size_t i = 0; i < count; i++) widths[i] = fmax(least_width, widths[i] * width / sum);
         return;
     }
-    for (size_t i = 0; i < count; i++) widths[i] = fmax(least_width, widths[i] * width / asked);
+    double rest = give_lacking(columns, count, needs, table->dense, width - sum, widths);
+    for (size_t i = 0; i < count && weights > 0; i++) widths[i] += rest * weight_of(&columns[i]) / weights;
 }
