@@ -5,6 +5,7 @@
 #include <stdbool.h>
 
 #include "stats/bootstrap.h"
+#include "stats/dist.h"
 
 /* The stretch 1 + a z of the acceleration is kept above this: beyond it the approximation has no meaning. */
 static const double LEAST_STRETCH = .05;
@@ -83,7 +84,7 @@ Interval bootstrap_interval(const BootstrapStatistic *statistic, double level) {
     if (!statistic->count || !varies(statistic)) return (Interval){NAN, NAN};
     double tail = (1 - level) / 2;
     double z =
-        isfinite(statistic->degrees) ? gsl_cdf_tdist_Qinv(tail, statistic->degrees) : gsl_cdf_ugaussian_Qinv(tail);
+        isfinite(statistic->degrees) ? dist_student_upper(tail, statistic->degrees) : gsl_cdf_ugaussian_Qinv(tail);
     double z0 = bias(statistic);
     z *= statistic->expansion;
     double low = replicate_at(statistic, end_share(z0, statistic->acceleration, -z));
