@@ -152,7 +152,7 @@ static void add_claim(Writer *writer, Block *section, size_t index) {
     Block *head = block_head(writer, group, 3, claim->title, NULL);
     head->anchor = say(writer, "claim-%s", claim->id);
     Block *split = block_add(writer, group, BLOCK_SPLIT);
-    split->ratio = 0.5;
+    split->ratio = 0.54;
     prose_add(writer, block_add(writer, split, BLOCK_GROUP), &claim->prose);
     Block *right = block_add(writer, split, BLOCK_GROUP);
     Block *figure = block_figure(writer, right, tape_test(writer, claim, finding), NULL, NULL);
