@@ -6,7 +6,7 @@
 #include "typeset/figures/kit.h"
 
 #define TICK_LENGTH 2.6
-#define GUIDE_DASH 1.0     /* guides are dotted: a reference line beside one is told apart on any screen */
+#define GUIDE_DASH 1.0
 #define LABEL_BASELINE 9.6 /* below the line */
 #define LABEL_GAP 4.0      /* least space between labels */
 
@@ -44,10 +44,14 @@ double axis_tick(const AxisPlace *place, size_t index) {
     return place->axis.from + place->axis.step * (double)index;
 }
 
+void axis_guide(Canvas *canvas, double x1, double y1, double x2, double y2) {
+    canvas_dashed(canvas, x1, y1, x2, y2, LINE_GRID, ink_tint(TINT_GUIDE), GUIDE_DASH, GUIDE_DASH);
+}
+
 void axis_guides(Canvas *canvas, const AxisPlace *place, double top, double bottom) {
     for (size_t i = 0; i < axis_ticks(place); i++) {
         double x = axis_x(place, axis_tick(place, i));
-        canvas_dashed(canvas, x, top, x, bottom, LINE_GRID, ink_tint(TINT_GUIDE), GUIDE_DASH, GUIDE_DASH);
+        axis_guide(canvas, x, top, x, bottom);
     }
 }
 

@@ -29,7 +29,10 @@ double axis_tick(const AxisPlace *place, size_t index); /* value of a tick */
 /* The label of a tick with the suffix of the last; a negative one has a true minus, and then positive ones a plus. */
 const char *axis_label(Canvas *canvas, const AxisPlace *place, size_t index);
 
-/* Hairlines behind the data at every tick. */
+/* One dotted hairline behind the data: a solid reference line beside it is told apart on any screen. */
+void axis_guide(Canvas *canvas, double x1, double y1, double x2, double y2);
+
+/* Guides behind the data at every tick. */
 void axis_guides(Canvas *canvas, const AxisPlace *place, double top, double bottom);
 
 /* The line at `y` with its ticks and labels below. */

@@ -7,7 +7,8 @@
 #include "typeset/figures/markers.h"
 
 #define STEP_LEAST 10.5
-#define STEP_MOST 13.0
+#define STEP_MOST 14.0
+#define STEP_WIDER 0.25
 #define TEXT_GAP 2.6 /* between texts of neighbouring snaps */
 #define DRIVE_GAP 7.0
 #define QUARTER_GAP 10.0
@@ -23,8 +24,9 @@
 #define FLAG_TEXT 8.5                                                    /* a flag's number and the space over it */
 #define HIGH_POLE (BAR_HEIGHT + FLAG_POLE + FLAG_TEXT + FLAG_HEIGHT + 1) /* of a number that stands higher */
 #define TEXT_PITCH 10.2
-#define TEXT_TOP 5.0  /* from the lower bars to the first row of texts */
-#define LINE_GAP 10.0 /* between lines of a long game */
+#define TEXT_TOP 5.0       /* from the lower bars to the first row of texts */
+#define QUARTER_WORTH 60.0 /* a line may end this much off, in points, to end with a quarter */
+#define LINE_GAP 10.0      /* between lines of a long game */
 #define HATCH_PITCH 2.2
 #define HATCH_LINE 0.35
 
@@ -59,16 +61,29 @@ static TextStyle row_style(const RibbonSnap *snap, size_t row) {
     return row == 0 || row == 2 ? TYPE_SMALL : TYPE_NOTE;
 }
 
-static double text_width(Canvas *canvas, const RibbonSnap *snap) {
+static double gap_before(const DriveRibbon *ribbon, size_t index) {
+    if (ribbon->snaps[index].quarter) return QUARTER_GAP;
+    return ribbon->snaps[index].drive && index ? DRIVE_GAP : 0;
+}
+
+/* The step that keeps the texts of a snap clear of those of the one before it. */
+static double step_needed(Canvas *canvas, const DriveRibbon *ribbon, size_t index) {
+    const RibbonSnap *before = &ribbon->snaps[index - 1];
+    const RibbonSnap *snap = &ribbon->snaps[index];
+    double needed = 0;
+    for (size_t row = 0; row < TEXT_ROWS; row++) {
+        double left = kit_wider(canvas, row_style(before, row), row_text(before, row), 0);
+        double right = kit_wider(canvas, row_style(snap, row), row_text(snap, row), 0);
+        needed = fmax(needed, (left + right) / 2);
+    }
+    return needed + TEXT_GAP - gap_before(ribbon, index);
+}
+
+static double widest_text(Canvas *canvas, const RibbonSnap *snap) {
     double width = 0;
     for (size_t row = 0; row < TEXT_ROWS; row++)
         width = kit_wider(canvas, row_style(snap, row), row_text(snap, row), width);
     return width;
-}
-
-static double gap_before(const DriveRibbon *ribbon, size_t index) {
-    if (ribbon->snaps[index].quarter) return QUARTER_GAP;
-    return ribbon->snaps[index].drive && index ? DRIVE_GAP : 0;
 }
 
 /* Space that the snaps from `from` to before `to` take on one line. */
@@ -79,15 +94,48 @@ static double run_width(const DriveRibbon *ribbon, size_t from, size_t to, doubl
     return width;
 }
 
-/* The end of the line that starts at `from`: as many snaps as fit, cut before a drive where one starts in its second
- * half. */
+/* The end of the longest line that starts at `from`. */
+static size_t longest_line(const Plan *plan, size_t from, double room) {
+    size_t end = from + 1;
+    while (end < plan->ribbon->count && run_width(plan->ribbon, from, end + 1, plan->step) <= room) end++;
+    return end;
+}
+
+static size_t lines_from(const Plan *plan, size_t from, double room) {
+    size_t lines = 0;
+    for (; from < plan->ribbon->count; lines++) from = longest_line(plan, from, room);
+    return lines;
+}
+
+/* Uses the width that the fewest lines leave free. */
+static void widen_step(Plan *plan, double room) {
+    size_t lines = lines_from(plan, 0, room);
+    while (plan->step < STEP_MOST) {
+        plan->step += STEP_WIDER;
+        if (lines_from(plan, 0, room) == lines) continue;
+        plan->step -= STEP_WIDER;
+        return;
+    }
+}
+
+/* The end of the line that starts at `from`: where a drive or, rather, a quarter starts, so that lines are about
+ * equally long and no more than the fewest. */
 static size_t line_end(const Plan *plan, size_t from, double room) {
     const DriveRibbon *ribbon = plan->ribbon;
-    size_t end = from + 1;
-    while (end < ribbon->count && run_width(ribbon, from, end + 1, plan->step) <= room) end++;
-    if (end == ribbon->count) return end;
-    for (size_t cut = end; cut > from + (end - from) / 2; cut--)
-        if (ribbon->snaps[cut].drive || ribbon->snaps[cut].quarter) return cut;
+    size_t longest = longest_line(plan, from, room);
+    if (longest == ribbon->count) return longest;
+    size_t lines = lines_from(plan, from, room);
+    double wanted = run_width(ribbon, from, ribbon->count, plan->step) / (double)lines;
+    double best = INFINITY;
+    size_t end = longest;
+    for (size_t cut = from + 1; cut <= longest; cut++) {
+        const RibbonSnap *next = &ribbon->snaps[cut];
+        if ((!next->drive && !next->quarter) || lines_from(plan, cut, room) >= lines) continue;
+        double off = fabs(run_width(ribbon, from, cut, plan->step) - wanted) + (next->quarter ? 0 : QUARTER_WORTH);
+        if (off >= best) continue;
+        best = off;
+        end = cut;
+    }
     return end;
 }
 
@@ -150,17 +198,20 @@ static double line_height(const Plan *plan, size_t line) {
 static Plan plan_ribbon(Canvas *canvas, const DriveRibbon *ribbon, double width) {
     Plan plan = {.ribbon = ribbon, .places = ARENA_ARRAY(canvas->arena, ribbon->count, SnapPlace)};
     double label = 0;
-    double text = 0;
     double flag = 0;
+    double widest = 0;
     for (size_t i = 0; i < TEXT_ROWS; i++) label = kit_wider(canvas, TYPE_NOTE, ROW_LABELS[i], label);
+    plan.start = label + LABEL_GAP;
+    plan.step = STEP_LEAST;
     for (size_t i = 0; i < ribbon->count; i++) {
-        text = fmax(text, text_width(canvas, &ribbon->snaps[i]));
+        if (i) plan.step = fmax(plan.step, step_needed(canvas, ribbon, i));
+        widest = fmax(widest, widest_text(canvas, &ribbon->snaps[i]));
         flag = fmax(flag, flag_width(canvas, &ribbon->snaps[i]));
     }
-    plan.start = label + LABEL_GAP;
-    plan.step = fmax(STEP_LEAST, fmax(text, flag / 2) + TEXT_GAP);
-    double room = width - plan.start - fmax((flag - plan.step) / 2, 0); /* the last flag's number stays inside */
-    while (plan.step < STEP_MOST && run_width(ribbon, 0, ribbon->count, plan.step + 0.25) <= room) plan.step += 0.25;
+    plan.step = fmax(plan.step, flag / 2 + TEXT_GAP);
+    double over = fmax(fmax(flag, widest) - plan.step, 0) / 2; /* of the last snap's texts past its step */
+    double room = width - plan.start - over;
+    widen_step(&plan, room);
     for (size_t from = 0; from < ribbon->count;) {
         size_t end = line_end(&plan, from, room);
         place_line(&plan, from, end);

@@ -49,16 +49,24 @@ static double steps_of(const SeasonGame *game) {
     return steps;
 }
 
-/* Lines that a game takes at the plan's step. */
-static size_t lines_of(const Plan *plan, const SeasonGame *game) {
-    double room = (plan->right - plan->left) / plan->step;
-    return (size_t)fmax(ceil(steps_of(game) / fmax(room - 1, 1)), 1);
+/* Moves the pen from the mark before to that of snap `index`; down to the next line when this one is full. */
+static void next_mark(const Plan *plan, const SeasonGame *game, size_t index, Point *pen) {
+    if (index) pen->x += plan->step * (starts_drive(game, index) ? 1 + DRIVE_GAP : 1);
+    if (index && pen->x + plan->step / 2 <= plan->right) return;
+    if (index) pen->y += PITCH;
+    pen->x = plan->left + plan->step / 2;
+}
+
+/* Height of the lines that a game's marks take beyond the first. */
+static double more_lines(const Plan *plan, const SeasonGame *game) {
+    Point pen = {0, 0};
+    for (size_t i = 0; i < game->count; i++) next_mark(plan, game, i, &pen);
+    return pen.y;
 }
 
 static double game_height(const Plan *plan, size_t index) {
-    size_t lines = lines_of(plan, &plan->season->games[index]);
     double names = LEADING * (double)(plan->names[index].count - 1);
-    return PITCH + fmax(PITCH * (double)(lines - 1), names);
+    return PITCH + fmax(more_lines(plan, &plan->season->games[index]), names);
 }
 
 static void place_counts(Canvas *canvas, Plan *plan, double width) {
@@ -111,15 +119,10 @@ static void draw_mark(Canvas *canvas, int mark, double x, double y) {
 }
 
 static void draw_marks(Canvas *canvas, const Plan *plan, const SeasonGame *game, double y) {
-    double x = plan->left + plan->step / 2;
+    Point pen = {0, y};
     for (size_t i = 0; i < game->count; i++) {
-        if (starts_drive(game, i)) x += DRIVE_GAP * plan->step;
-        if (x + plan->step / 2 > plan->right) {
-            x = plan->left + plan->step / 2;
-            y += PITCH;
-        }
-        draw_mark(canvas, game->marks[i], x, y);
-        x += plan->step;
+        next_mark(plan, game, i, &pen);
+        draw_mark(canvas, game->marks[i], pen.x, pen.y);
     }
 }
 

@@ -181,7 +181,7 @@ static void draw_axis(Canvas *canvas, const Panel *panel) {
     for (size_t i = 0; i < count; i += stride) {
         double y = panel_y(panel, axis_tick(&panel->axis, i));
         double baseline = kit_centre(canvas, TYPE_NOTE, y);
-        canvas_line(canvas, panel->left, y, panel->right, y, LINE_GRID, ink_tint(TINT_GUIDE));
+        axis_guide(canvas, panel->left, y, panel->right, y);
         kit_text(canvas, TYPE_NOTE, panel->left - LABEL_GAP, baseline, ALIGN_RIGHT,
                  axis_label(canvas, &panel->axis, i));
     }
