@@ -143,6 +143,8 @@ static Window window_of(Place place) {
     if (window.caret > end) window.caret = end;
     if (skip_on(start, end, LINE_MOST) == end) return window;
     window.from = skip_back(window.caret, start, LINE_LEAD);
+    const char *last = skip_back(end, start, LINE_MOST); /* beyond it the window would not be full */
+    if (window.from > last) window.from = last;
     window.to = skip_on(window.from, end, LINE_MOST);
     window.cut_before = window.from > start;
     window.cut_after = window.to < end;

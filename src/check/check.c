@@ -1,5 +1,6 @@
 #include "check/check.h"
 
+#include "base/buf.h"
 #include "base/text.h"
 #include "check/check_parts.h"
 #include "source/xml.h"
@@ -42,4 +43,15 @@ const char *check_spot(const Check *check, double to_goal) {
     if (yards == MIDFIELD) return "50";
     return yards > MIDFIELD ? arena_printf(check->arena, "-%d", FIELD_YARDS - yards)
                             : arena_printf(check->arena, "+%d", yards);
+}
+
+const char *check_figure(const Check *check, double value, int places) {
+    Buf text = {0};
+    buf_number(&text, value, places);
+    const char *digits = buf_text(&text);
+    const char *sign = *digits == '-' ? "-" : "";
+    digits += *sign != '\0';
+    const char *words = arena_printf(check->arena, "%s%s%s", sign, *digits == '.' ? "0" : "", digits);
+    buf_free(&text);
+    return words;
 }

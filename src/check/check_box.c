@@ -23,11 +23,16 @@ typedef struct Tally {
 /* Names of snaps for a hint, each with why. */
 typedef struct Suspects {
     Buf names;
-    size_t count;
+    size_t rows[NAMED_MOST];
+    size_t count; /* may be more than are named */
 } Suspects;
 
 static void suspect(const Check *check, Suspects *suspects, size_t row, const char *why) {
+    for (size_t i = 0; i < suspects->count && i < NAMED_MOST; i++) {
+        if (suspects->rows[i] == row) return;
+    }
     if (suspects->count++ >= NAMED_MOST) return;
+    suspects->rows[suspects->count - 1] = row;
     buf_printf(&suspects->names, "%s%s (%s)", suspects->count > 1 ? ", " : "", check->dossier->snaps[row].name, why);
 }
 
@@ -122,17 +127,10 @@ static const char *hint_of(const Check *check, const Tally *tally, double over) 
     return hint;
 }
 
-static const char *number_words(const Check *check, double value) {
-    Buf text = {0};
-    buf_number(&text, value, 2);
-    const char *words = arena_string(check->arena, buf_text(&text));
-    buf_free(&text);
-    return words;
-}
-
 static const char *unclear_words(const Check *check, const Tally *tally) {
     if (tally->unclear == 0) return "";
-    return arena_printf(check->arena, " (%zu more cannot be told)", tally->unclear);
+    return arena_printf(check->arena, "; of %zu snap%s it cannot be told", tally->unclear,
+                        tally->unclear == 1 ? "" : "s");
 }
 
 static void check_total(const Check *check, const Game *game, size_t index) {
@@ -143,9 +141,9 @@ static void check_total(const Check *check, const Game *game, size_t index) {
     double over = tally.charted - official;
     if (fabs(over) <= total_slack) return;
     diag_report(check->diagnostics, RULE_BOX_SCORE, xml_tag_value_place(game->official_place, total->id),
-                hint_of(check, &tally, over), "%s: %s %s charted%s, %s official: the chart has %s %s", game->id,
-                number_words(check, tally.charted), total->id, unclear_words(check, &tally),
-                number_words(check, official), number_words(check, fabs(over)), over > 0 ? "too many" : "too few");
+                hint_of(check, &tally, over), "'%s' of %s: %s charted, %s official, %s too %s%s", total->id, game->id,
+                check_figure(check, tally.charted, 2), check_figure(check, official, 2),
+                check_figure(check, fabs(over), 2), over > 0 ? "many" : "few", unclear_words(check, &tally));
 }
 
 void check_boxes(Check *check) {

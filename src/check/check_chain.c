@@ -148,8 +148,12 @@ static void report_drive(const Chain *chain, size_t row, const char *message) {
 
 /* ---- the next snap of the drive ---- */
 
+static bool on_field(double to_goal) {
+    return to_goal >= 1 && to_goal < FIELD_YARDS;
+}
+
 static bool check_spot_after(const Chain *chain, size_t row, const Stand *now, double wanted) {
-    if (wanted < 1 || wanted >= FIELD_YARDS) return true; /* half the distance, or a safety */
+    if (!on_field(wanted)) return true; /* half the distance to a goal line */
     if (fabs(now->to_goal - wanted) <= SLACK) return true;
     report_spot(chain, row, wanted, now->to_goal);
     return false;
@@ -165,7 +169,9 @@ static bool follows(const Stand *before, const Stand *now, double gain) {
 }
 
 static void check_next(const Chain *chain, size_t row, const Stand *before, const Stand *now, double gain) {
-    if (!check_spot_after(chain, row, now, before->to_goal - gain) || follows(before, now, gain)) return;
+    double wanted_spot = before->to_goal - gain;
+    if (!on_field(wanted_spot)) return; /* a safety */
+    if (!check_spot_after(chain, row, now, wanted_spot) || follows(before, now, gain)) return;
     bool first = gain >= before->distance;
     Stand wanted = {first ? 1 : before->down + 1, first ? TO_GAIN : before->distance - gain, now->to_goal};
     if (first && now->to_goal < TO_GAIN) wanted.distance = now->to_goal;
@@ -187,8 +193,10 @@ static void check_moved(const Chain *chain, size_t row, const Stand *before, con
     bool repeated = now->down == before->down, lost = yards < 0 && now->down == before->down + 1;
     bool given = yards >= 0 && now->down == 1;
     if (repeated || lost || given) return;
+    double left = before->distance - yards;
     report_down(chain, row, chain->fields.down, now,
-                down_words(chain, before->down, before->distance - yards, before->to_goal - yards));
+                left > 0 ? down_words(chain, before->down, left, before->to_goal - yards)
+                         : down_words(chain, 1, TO_GAIN, before->to_goal - yards));
 }
 
 static void check_link(const Chain *chain, size_t row, const Link *link, const Stand *before) {

@@ -33,12 +33,12 @@ static bool check_clip(const Check *check, int out, const Clip *clip) {
     const char *name = check->dossier->snaps[clip->row].name;
     Place place = check_value_place(check, out, clip->row);
     if (clip->in >= clip->out) {
-        diag_report(check->diagnostics, RULE_CLIP_TIME, place, NULL, "the clip of %s ends before it starts", name);
+        diag_report(check->diagnostics, RULE_CLIP_TIME, place, NULL, "the clip of %s does not end after its start",
+                    name);
         return false;
     }
     if (clip->out - clip->in <= MOST_SECONDS) return true;
-    diag_report(check->diagnostics, RULE_CLIP_ODD, place, NULL,
-                "the clip of %s is %d seconds long; a play takes less than %d", name, (int)(clip->out - clip->in),
+    diag_report(check->diagnostics, RULE_CLIP_ODD, place, NULL, "the clip of %s is longer than %d seconds", name,
                 MOST_SECONDS);
     return true;
 }

@@ -9,15 +9,6 @@ static const double scale_slack = 1e-6;
 static const double overall_tolerance = 0.5; /* grades; the house's composite rule (positions.md 6) */
 static const double weight_needed = 0.7;     /* of all traits' weight: below, there is no composite */
 
-/* A number of the scale, as it is written. */
-static const char *grade_words(const Check *check, double value) {
-    Buf text = {0};
-    buf_number(&text, value, 3);
-    const char *words = arena_string(check->arena, buf_text(&text));
-    buf_free(&text);
-    return words;
-}
-
 static void check_scale(const Check *check, Place place, double value, double step) {
     const House *house = check->dossier->house;
     if (isnan(value)) return;
@@ -25,10 +16,10 @@ static void check_scale(const Check *check, Place place, double value, double st
     bool inside = value >= house->grade_low - scale_slack && value <= house->grade_high + scale_slack;
     if (inside && fabs(steps - round(steps)) * step <= scale_slack) return;
     const char *hint = arena_printf(check->arena, "the scale '%s' runs from %s to %s in steps of %s", house->scale_name,
-                                    grade_words(check, house->grade_low), grade_words(check, house->grade_high),
-                                    grade_words(check, step));
+                                    check_figure(check, house->grade_low, 3), check_figure(check, house->grade_high, 3),
+                                    check_figure(check, step, 3));
     diag_report(check->diagnostics, RULE_GRADE_SCALE, place, hint, "%s is not on the house's scale",
-                grade_words(check, value));
+                check_figure(check, value, 3));
 }
 
 static const Grade *grade_of(const Grades *grades, size_t trait) {
@@ -67,14 +58,13 @@ static double composite(const Profile *profile, const Grades *grades) {
     return graded > 0 && graded >= weight_needed * all ? sum / graded : NAN;
 }
 
-/* The overall element has no place of its own in the model. */
 static void check_overall(const Check *check, const Grades *grades) {
     double traits = composite(check->profile, grades);
     if (isnan(grades->overall) || isnan(traits) || grades->says) return;
     if (fabs(grades->overall - traits) <= overall_tolerance + scale_slack) return;
     diag_report(check->diagnostics, RULE_GRADE_OVERALL, grades->overall_place, "say why in the text of <overall>",
-                "overall %s is more than %s from the traits, which weigh %s", grade_words(check, grades->overall),
-                grade_words(check, overall_tolerance), grade_words(check, round(traits * 100) / 100));
+                "overall %s is more than %s from the traits, which weigh %s", check_figure(check, grades->overall, 3),
+                check_figure(check, overall_tolerance, 3), check_figure(check, traits, 2));
 }
 
 static void check_evaluator(const Check *check, size_t index) {

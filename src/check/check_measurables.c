@@ -6,11 +6,17 @@
 
 static const double centimetres_an_inch = 2.54;
 
-/* The first is always the smaller of one man (positions.md 5; the orders of times are of one run). */
+/* What holds between the measurements of any one man: less × times <= more. */
 static const struct {
     const char *less, *more;
-    double times; /* less × times <= more */
-} orders[] = {{"ten", "twenty", 1}, {"twenty", "forty", 1}, {"hand", "arm", 1}, {"arm", "wingspan", 2}};
+    double times;
+    const char *why;
+} orders[] = {
+    {"ten", "twenty", 1, "the first ten yards are part of the twenty"},
+    {"twenty", "forty", 1, "the first twenty yards are part of the forty"},
+    {"hand", "arm", 1, "the hand is part of the arm"},
+    {"arm", "wingspan", 2, "a wingspan is two arms and the shoulders"},
+};
 
 static Place value_place(const Measurable *measurable) {
     return xml_tag_value_place(measurable->place, "value");
@@ -60,9 +66,8 @@ static void check_orders(const Check *check) {
     for (size_t i = 0; i < sizeof orders / sizeof orders[0]; i++) {
         const Measurable *less = find(check, orders[i].less), *more = find(check, orders[i].more);
         if (!less || !more || less->value * orders[i].times <= more->value) continue;
-        const char *twice = orders[i].times > 1 ? "twice " : "";
-        diag_report(check->diagnostics, RULE_IMPLAUSIBLE, value_place(less), NULL, "%s%s, %s, is more than %s, %s",
-                    twice, less->id, words(check, less), more->id, words(check, more));
+        diag_report(check->diagnostics, RULE_IMPLAUSIBLE, value_place(less), NULL, "%s of %s and %s of %s: %s",
+                    less->id, words(check, less), more->id, words(check, more), orders[i].why);
         diag_also(check->diagnostics, value_place(more), "%s is here", more->id);
     }
 }

@@ -13,8 +13,8 @@ typedef struct OrderFields {
 static void report_back(const Check *check, int field, size_t row, size_t before) {
     const Snap *snaps = check->dossier->snaps;
     diag_report(check->diagnostics, RULE_CHART_ORDER, check_value_place(check, field, row), NULL,
-                "%s of %s is lower than that of %s, which stands before it", check->profile->fields[field].label,
-                snaps[row].name, snaps[before].name);
+                "%s has a lower %s than %s, which stands before it", snaps[row].name, check->profile->fields[field].id,
+                snaps[before].name);
     diag_also(check->diagnostics, check_value_place(check, field, before), "%s is here", snaps[before].name);
 }
 

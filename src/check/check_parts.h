@@ -37,6 +37,9 @@ Place check_value_place(const Check *check, int field, size_t row);
 /* Where the ball lies, as charted: "-25", "50", "+25", from yards to the opponent's goal. */
 const char *check_spot(const Check *check, double to_goal);
 
+/* A number in plain words of at most `places` decimals: "0.5". */
+const char *check_figure(const Check *check, double value, int places);
+
 /* How many rows of the table of clashes compile against the profile; the others speak of fields that it lacks. For
  * tests. */
 size_t check_clash_count(const Profile *profile);

@@ -47,7 +47,7 @@ static bool says_nothing(const char *text) {
 }
 
 static void report_placeholder(const Check *check, Place place, const char *words) {
-    diag_report(check->diagnostics, RULE_REPORT_PLACEHOLDER, place, NULL, "'%s' is still to be written", words);
+    diag_report(check->diagnostics, RULE_REPORT_PLACEHOLDER, place, NULL, "this text still says '%s'", words);
 }
 
 /* A text of the model that is not prose; NULL is no text at all. */
