@@ -159,6 +159,7 @@ static Plan plan_field(Canvas *canvas, const ThrowFieldFigure *field, double wid
 /* ---- cells ---- */
 
 static void draw_ground(Canvas *canvas, const RateCell *cell, Box box) {
+    if (!cell->n) return;
     if (cell->n < FEW_FOR_A_TINT) {
         canvas_hatch(canvas, box, HATCH_PITCH, HATCH_LINE, INK);
         return;
@@ -168,7 +169,7 @@ static void draw_ground(Canvas *canvas, const RateCell *cell, Box box) {
     canvas_rect(canvas, box, ink_tint((int)lround(tint)), 0, INK_NONE);
 }
 
-/* One line in the middle of a hatched cell, on white. */
+/* One line in the middle of a hatched cell, on white; a cell without a throw is white. */
 static void draw_few(Canvas *canvas, const RateCell *cell, Box box) {
     const char *text = cell->n ? kit_count(canvas, *cell) : "–";
     double width = canvas_width(canvas, TYPE_COUNT, text);

@@ -25,7 +25,7 @@
 #define HIGH_POLE (BAR_HEIGHT + FLAG_POLE + FLAG_TEXT + FLAG_HEIGHT + 1) /* of a number that stands higher */
 #define TEXT_PITCH 10.2
 #define TEXT_TOP 5.0       /* from the lower bars to the first row of texts */
-#define QUARTER_WORTH 60.0 /* a line may end this much off, in points, to end with a quarter */
+#define QUARTER_WORTH 0.45 /* a line may end this part of its length off, to end with a quarter */
 #define LINE_GAP 10.0      /* between lines of a long game */
 #define HATCH_PITCH 2.2
 #define HATCH_LINE 0.35
@@ -131,7 +131,8 @@ static size_t line_end(const Plan *plan, size_t from, double room) {
     for (size_t cut = from + 1; cut <= longest; cut++) {
         const RibbonSnap *next = &ribbon->snaps[cut];
         if ((!next->drive && !next->quarter) || lines_from(plan, cut, room) >= lines) continue;
-        double off = fabs(run_width(ribbon, from, cut, plan->step) - wanted) + (next->quarter ? 0 : QUARTER_WORTH);
+        double off =
+            fabs(run_width(ribbon, from, cut, plan->step) - wanted) + (next->quarter ? 0 : QUARTER_WORTH * wanted);
         if (off >= best) continue;
         best = off;
         end = cut;
