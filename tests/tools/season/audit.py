@@ -3,11 +3,13 @@
 
     audit.py DOSSIER...
 
-The rules are those of the game and of charting practice: where the ball must lie after a gain, which down comes next, what cannot
-stand together on one snap. Prints nothing and exits 0 when all holds."""
+The rules are those of the game and of charting practice: where the ball must lie after a gain, which down comes next,
+what cannot stand together on one snap. Prints nothing and exits 0 when all holds."""
 
 import sys
 import xml.etree.ElementTree as ElementTree
+
+sys.dont_write_bytecode = True  # the modules beside this one leave no folder behind
 
 from counting import seconds, spot_value
 
@@ -32,7 +34,9 @@ def together(snap):
     yield "caught where nobody reaches", result == "complete" and get("placement") == "away"
     yield "caught past the gain", result == "complete" and (depth is None or gain < depth)
     yield "incomplete with a gain", result == "incomplete" and gain != 0
-    yield "touchdown without the goal", down_play and (get("touchdown") == "yes") != (gain is not None and gain == to_goal)
+    yield "touchdown without the goal", down_play and (get("touchdown") == "yes") != (
+        gain is not None and gain == to_goal
+    )
     yield "gain past the goal", down_play and gain is not None and gain > to_goal
     yield "behind his own goal", down_play and gain is not None and to_goal - gain >= 100
     yield "no throw, but charted", result not in THROWN and any(get(name) for name in THROW_FIELDS)
@@ -41,7 +45,9 @@ def together(snap):
     judged = result in THROWN and get("why") not in ("batted", "thrown-away", "hit-as-thrown", "mixed-up")
     yield "placement", judged != (get("placement") is not None)
     yield "sack that gains", result == "sack" and gain > 0
-    yield "sack without pressure", result == "sack" and get("pressure") == "none" and get("pressure-from") != "held-it"
+    yield "sack without pressure", result == "sack" and get("pressure") == "none" and get(
+        "pressure-from"
+    ) != "held-it"
     yield "pressure from nowhere", get("pressure") in ("hurry", "hit") and get("pressure-from") is None
     yield "run on a pass", play in ("pass", "play-action") and result == "run"
     yield "spike on fourth down", result == "spike" and get("down") == "4"
@@ -96,7 +102,10 @@ def follows(before, after):
     if gain >= go:
         yield "first down", next_down != 1 or next_go != min(10, next_spot)
     else:
-        yield f"down {next_down} and {next_go:g} after {down} and {go:g} with {gain:g}", (next_down, next_go) != (down + 1, go - gain)
+        yield f"down {next_down} and {next_go:g} after {down} and {go:g} with {gain:g}", (next_down, next_go) != (
+            down + 1,
+            go - gain,
+        )
 
 
 def clock(before, after):

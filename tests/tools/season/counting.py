@@ -1,7 +1,8 @@
-"""Counts a dossier's snaps by its profile's own expressions: an independent reading of the rules, to hold the compiler against.
+"""Counts a dossier's snaps by its profile's own expressions: an independent reading of the rules, to hold the
+compiler against.
 
-States: a value is known, unknown (None) or not applicable (NA). A comparison with what does not apply is false; with what is
-unknown it is unknown; and, or, not follow Kleene. In a calc a term that does not apply counts nothing."""
+States: a value is known, unknown (None) or not applicable (NA). A comparison with what does not apply is false; with
+what is unknown it is unknown; and, or, not follow Kleene. In a calc a term that does not apply counts nothing."""
 
 import math
 import re
@@ -57,6 +58,7 @@ class Expression:
             if a is decides or b is decides:
                 return decides
             return None if a is None or b is None else not decides
+
         return join
 
     def _compare(self):
@@ -66,14 +68,21 @@ class Expression:
 
     @staticmethod
     def _relation(sign, left, right):
-        test = {"=": lambda a, b: a == b, "!=": lambda a, b: a != b, "<": lambda a, b: a < b, "<=": lambda a, b: a <= b,
-                ">": lambda a, b: a > b, ">=": lambda a, b: a >= b}[sign]
+        test = {
+            "=": lambda a, b: a == b,
+            "!=": lambda a, b: a != b,
+            "<": lambda a, b: a < b,
+            "<=": lambda a, b: a <= b,
+            ">": lambda a, b: a > b,
+            ">=": lambda a, b: a >= b,
+        }[sign]
 
         def relation(get):
             a, b = left(get), right(get)
             if a is NA or b is NA:
                 return False
             return None if a is None or b is None else test(a, b)
+
         return relation
 
     def _sum(self):
@@ -89,8 +98,12 @@ class Expression:
         return left
 
     def _arithmetic(self, sign, left, right):
-        act = {"+": lambda a, b: a + b, "-": lambda a, b: a - b, "*": lambda a, b: a * b,
-               "div": lambda a, b: a / b if b else math.nan}[sign]
+        act = {
+            "+": lambda a, b: a + b,
+            "-": lambda a, b: a - b,
+            "*": lambda a, b: a * b,
+            "div": lambda a, b: a / b if b else math.nan,
+        }[sign]
 
         def arithmetic(get):
             a, b = left(get), right(get)
@@ -99,6 +112,7 @@ class Expression:
             if a is NA or b is NA:
                 return NA
             return None if a is None or b is None else act(a, b)
+
         return arithmetic
 
     def _unary(self):
@@ -110,6 +124,7 @@ class Expression:
             def negate(get):
                 value = inner(get)
                 return None if value is None else not value
+
             return negate
         if self.tokens[self.at] == "(":
             return self._parenthesis()
@@ -205,7 +220,9 @@ class Snap:
         kind = field.get("type")
         if kind == "distance" and text == "goal":
             return self(field.get("of"))
-        reader = {"number": float, "distance": float, "spot": spot_value, "clock": seconds, "time": seconds}.get(kind, str)
+        reader = {"number": float, "distance": float, "spot": spot_value, "clock": seconds, "time": seconds}.get(
+            kind, str
+        )
         return reader(text)
 
     def _blank(self, field):
@@ -260,8 +277,11 @@ class Count:
         """k, n and the snaps that cannot be answered."""
         measure = self.profile.measures[name]
         of, hit = measure.expression("of"), measure.expression("where")
-        selection = None if where is None else (
-            self.profile.slices[where].expression("where") if isinstance(where, str) else where)
+        selection = (
+            None
+            if where is None
+            else (self.profile.slices[where].expression("where") if isinstance(where, str) else where)
+        )
         k = n = unknown = 0
         for snap in self.snaps:
             inside = of.evaluate(snap) if of else True
@@ -307,15 +327,19 @@ def read_snaps(profile, root):
     for game in root.findall("game"):
         for chart in game.findall("chart"):
             for element in chart.findall("snap"):
-                snaps[f"{game.get('id')}.{element.get('n')}"] = Snap(profile, element, (chart.get("marks") or "").split())
+                snaps[f"{game.get('id')}.{element.get('n')}"] = Snap(
+                    profile, element, (chart.get("marks") or "").split()
+                )
     return snaps
 
 
 def fisher(k1, n1, k2, n2):
     """Two-sided exact test of two counts: the probability of every table no likelier than the one seen."""
     total, hits = n1 + n2, k1 + k2
+
     def chance(k):
         return math.comb(n1, k) * math.comb(n2, hits - k) / math.comb(total, hits)
+
     seen = chance(k1) * (1 + 1e-7)
     low, high = max(0, hits - n2), min(n1, hits)
     return min(1.0, sum(p for p in map(chance, range(low, high + 1)) if p <= seen))

@@ -38,7 +38,9 @@ class Dropback:
         elif play == "rpo":
             drop = dice.pick({"0": 3, "1": 4})
         elif play == "play-action":
-            drop = dice.pick({"5": 5, "7": 1.5, "boot": 2.5} if row["backfield"] == "under" else {"3": 3, "5": 3, "boot": 1})
+            drop = dice.pick(
+                {"5": 5, "7": 1.5, "boot": 2.5} if row["backfield"] == "under" else {"3": 3, "5": 3, "boot": 1}
+            )
         elif row["backfield"] == "under":
             drop = dice.pick({"3": 4, "5": 5, "7": 2})
         else:
@@ -98,7 +100,9 @@ class Dropback:
         row["eyes"] = self._eyes(pressed)
 
     def _eyes(self, pressed):
-        weights = {"moved": 3, "scanned": 2, "fixed": 4} if self.read <= 1 else {"moved": 4, "scanned": 6, "fixed": 0.4}
+        weights = (
+            {"moved": 3, "scanned": 2, "fixed": 4} if self.read <= 1 else {"moved": 4, "scanned": 6, "fixed": 0.4}
+        )
         if pressed:
             weights["rush"] = 1.6
         return self.dice.pick(weights)
@@ -202,7 +206,9 @@ class Dropback:
 
     def _depth(self, route):
         soonest = int((self.time + 0.3 - 1.0) / 0.075)
-        return min(self.dice.whole(route.low, max(route.low, min(route.high, soonest))), self.state.to_goal + END_ZONE)
+        return min(
+            self.dice.whole(route.low, max(route.low, min(route.high, soonest))), self.state.to_goal + END_ZONE
+        )
 
     def _side(self, route):
         sides = dict(route.sides)
@@ -299,7 +305,11 @@ class Dropback:
         row, dice, to_goal = self.row, self.dice, self.state.to_goal
         row["result"] = "complete"
         row["depth"] = min(row["depth"], to_goal)
-        mean = route.after * (1.25 if row["placement"] == "on" else 0.5) * {"open": 1.25, "closing": 0.8, "closed": 0.45}[row["window"]]
+        mean = (
+            route.after
+            * (1.25 if row["placement"] == "on" else 0.5)
+            * {"open": 1.25, "closing": 0.8, "closed": 0.45}[row["window"]]
+        )
         after = int(dice.exponential(mean)) if dice.chance(0.85) else 0
         if dice.chance(0.05) and row["placement"] == "on":
             after += dice.whole(8, 26)
@@ -317,7 +327,9 @@ class Dropback:
         if result == "intercepted" or row.get("risk") == "yes":
             mark = "-"
         elif row.get("placement") == "on":
-            hard = row["depth"] >= 15 or row["window"] != "open" or row["pressure"] != "none" or row["timing"] == "early"
+            hard = (
+                row["depth"] >= 15 or row["window"] != "open" or row["pressure"] != "none" or row["timing"] == "early"
+            )
             mark = "+" if hard and dice.chance(0.75) else "0"
         elif "placement" in row:
             mark = "-" if row["pressure"] != "hit" or dice.chance(0.5) else "0"

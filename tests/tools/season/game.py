@@ -1,5 +1,5 @@
-"""One game, possession by possession. His team's snaps are played one by one and numbered; those on which he drops back, spikes
-or kneels are charted, the others only move the ball. The other team's possessions are played as a whole."""
+"""One game, possession by possession. His team's snaps are played one by one and numbered; those on which he drops
+back, spikes or kneels are charted, the others only move the ball. The other team's possessions are played as a whole."""
 
 from dataclasses import dataclass, field
 
@@ -21,7 +21,7 @@ class State:
     hash: str = "M"
     tempo: str = "huddle"  # of the drive
     running: bool = False  # the clock, before the snap
-    film: float = 0.0      # seconds into the film
+    film: float = 0.0  # seconds into the film
 
     def half_left(self):
         return self.seconds + (QUARTER if self.quarter in (1, 3) else 0)
@@ -77,8 +77,8 @@ class Game:
         return self.state.half_left() <= 0
 
     def _run_clock(self, seconds):
-        """Takes time off. A quarter that runs out hands a whole possession's time on to the next, but not the rest of a wait or
-        a play: the next snap comes at 15:00. False when the half ends."""
+        """Takes time off. A quarter that runs out hands a whole possession's time on to the next, but not the rest of a
+        wait or a play: the next snap comes at 15:00. False when the half ends."""
         state = self.state
         seconds = int(seconds)
         if seconds >= state.seconds and state.quarter in (1, 3):
@@ -102,15 +102,23 @@ class Game:
         self.state.margin = self.points[0] - self.points[1]
 
     def _theirs(self, start):
-        """The other team's possession from `start` yards to its goal. Gives where ours starts, and whether by a kickoff."""
+        """The other team's possession from `start` yards to its goal. Gives where ours starts, and if by a kickoff."""
         state, dice = self.state, self.dice
         plays = dice.whole(3, 11)
         state.film += plays * dice.between(16, 26)
         if not self._run_clock(plays * dice.between(20, 31)):
             return 75, True
         state.running = False
-        how = dice.pick({"touchdown": self.opponent.scores, "field-goal": 0.13, "punt": 0.5, "turnover": 0.11, "missed": 0.04,
-                         "downs": 0.06})
+        how = dice.pick(
+            {
+                "touchdown": self.opponent.scores,
+                "field-goal": 0.13,
+                "punt": 0.5,
+                "turnover": 0.11,
+                "missed": 0.04,
+                "downs": 0.06,
+            }
+        )
         if how == "touchdown":
             self._score(False, 7)
             return 75, True
@@ -255,7 +263,12 @@ class Game:
         state, dice = self.state, self.dice
         if dice.chance(0.032) and state.to_goal <= 80:
             return "offence", 10, False
-        if dice.chance(0.012) and state.to_goal > 30 and row["result"] == "incomplete" and row.get("why") == "broken-up":
+        if (
+            dice.chance(0.012)
+            and state.to_goal > 30
+            and row["result"] == "incomplete"
+            and row.get("why") == "broken-up"
+        ):
             return "defence", 15, True
         if dice.chance(0.017) and state.to_goal > 12 and row["result"] in ("incomplete", "sack"):
             return "defence", 5, False

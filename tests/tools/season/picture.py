@@ -1,7 +1,23 @@
 """What both sides show before the snap."""
 
-HIGHS = {"0": 0, "1": 1, "1-robber": 1, "1-hole": 1, "3": 1, "3-match": 1, "3-cloud": 1, "3-fire": 1, "2": 2, "2-middle": 2,
-         "2-man": 2, "2-read": 2, "4": 2, "4-match": 2, "6": 2, "prevent": 3}
+HIGHS = {
+    "0": 0,
+    "1": 1,
+    "1-robber": 1,
+    "1-hole": 1,
+    "3": 1,
+    "3-match": 1,
+    "3-cloud": 1,
+    "3-fire": 1,
+    "2": 2,
+    "2-middle": 2,
+    "2-man": 2,
+    "2-read": 2,
+    "4": 2,
+    "4-match": 2,
+    "6": 2,
+    "prevent": 3,
+}
 FAMILY = {"0": "man", "1": "man", "1-robber": "man", "1-hole": "man", "2-man": "man", "bracket": "man", "other": None}
 
 FORMATIONS = {
@@ -38,7 +54,9 @@ def offence(dice, state):
         backfield = "gun"
     else:
         backfield = dice.pick({"gun": 7, "under": 2 if state.down < 3 else 0.3, "pistol": 1})
-    motion = dice.pick({"none": 50, "jet": 9, "orbit": 4, "return": 6, "ghost": 4, "across": 11, "in": 7, "out": 5, "shift": 4})
+    motion = dice.pick(
+        {"none": 50, "jet": 9, "orbit": 4, "return": 6, "ghost": 4, "across": 11, "in": 7, "out": 5, "shift": 4}
+    )
     tempo = "hurry" if state.hurrying() else state.tempo
     return {"personnel": personnel, "backfield": backfield, "formation": formation, "motion": motion, "tempo": tempo}
 
@@ -97,10 +115,22 @@ def defence(dice, state, opponent, personnel):
         sub = dice.pick({"nickel": 8, "dime": 3 if long_yardage(state) else 0.5})
     else:
         sub = dice.pick({"nickel": 3, "dime": 4, "quarter": 0.5})
-    front = dice.pick({"goal-line": 1}) if sub == "goal-line" else dice.pick(
-        {"even": 5, "over": 4, "under": 3, "odd": 3, "tite": 2, "stack": 1.5, "bear": 0.8})
-    box = {"goal-line": 8, "base": 7, "nickel": 6, "dime": 6, "quarter": 5}[sub] + (1 if shell in ("0-high", "1-high") else 0)
+    front = (
+        dice.pick({"goal-line": 1})
+        if sub == "goal-line"
+        else dice.pick({"even": 5, "over": 4, "under": 3, "odd": 3, "tite": 2, "stack": 1.5, "bear": 0.8})
+    )
+    box = {"goal-line": 8, "base": 7, "nickel": 6, "dime": 6, "quarter": 5}[sub] + (
+        1 if shell in ("0-high", "1-high") else 0
+    )
     if sub in ("dime", "quarter"):
         box = min(box, 6)
-    return {"shell": shell, "coverage": played, "front": front, "sub": sub, "box": box, "rushers": rushers,
-            "pressure-call": call}
+    return {
+        "shell": shell,
+        "coverage": played,
+        "front": front,
+        "sub": sub,
+        "box": box,
+        "rushers": rushers,
+        "pressure-call": call,
+    }

@@ -10,13 +10,13 @@ INSIDE = {"left": 3, "middle": 4, "right": 3}
 @dataclass(frozen=True)
 class Route:
     name: str
-    low: int           # yards past the line
+    low: int  # yards past the line
     high: int
-    who: tuple         # targets that run it
+    who: tuple  # targets that run it
     sides: dict
     weight: float
-    breaks: bool       # has a break that a throw can be ahead of
-    after: float       # mean yards after the catch
+    breaks: bool  # has a break that a throw can be ahead of
+    after: float  # mean yards after the catch
 
 
 ROUTES = [

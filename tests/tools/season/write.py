@@ -1,10 +1,59 @@
 """Charted rows and box scores as XML."""
 
-ORDER = ["n", "drive", "quarter", "clock", "down", "distance", "spot", "hash", "margin", "tempo",
-         "personnel", "backfield", "formation", "motion", "shell", "coverage", "front", "sub", "box", "rushers", "pressure-call",
-         "play", "drop", "protection", "protectors", "launch", "pressure", "pressure-from", "eyes", "read", "base", "timing",
-         "throw-time", "target", "route", "depth", "side", "window", "placement",
-         "result", "why", "gain", "touchdown", "fumble", "penalty", "penalty-yards", "risk", "check", "mark", "in", "out", "note"]
+ORDER = [
+    "n",
+    "drive",
+    "quarter",
+    "clock",
+    "down",
+    "distance",
+    "spot",
+    "hash",
+    "margin",
+    "tempo",
+    "personnel",
+    "backfield",
+    "formation",
+    "motion",
+    "shell",
+    "coverage",
+    "front",
+    "sub",
+    "box",
+    "rushers",
+    "pressure-call",
+    "play",
+    "drop",
+    "protection",
+    "protectors",
+    "launch",
+    "pressure",
+    "pressure-from",
+    "eyes",
+    "read",
+    "base",
+    "timing",
+    "throw-time",
+    "target",
+    "route",
+    "depth",
+    "side",
+    "window",
+    "placement",
+    "result",
+    "why",
+    "gain",
+    "touchdown",
+    "fumble",
+    "penalty",
+    "penalty-yards",
+    "risk",
+    "check",
+    "mark",
+    "in",
+    "out",
+    "note",
+]
 WIDTH = 118
 MARKS = "touchdown fumble penalty risk check"
 
@@ -40,14 +89,20 @@ def snap(row):
 def official(rows, corrections):
     """The box score that the rows make, with what the official scorer saw otherwise."""
     counted = [row for row in rows if row["result"] != "no-play" and row["play"] != "try"]
+
     def all_of(*results):
         return [row for row in counted if row["result"] in results]
+
     complete = all_of("complete")
-    box = {"attempts": len(all_of("complete", "incomplete", "intercepted", "spike")), "completions": len(complete),
-           "yards": sum(row["gain"] for row in complete),
-           "touchdowns": sum(row.get("touchdown") == "yes" for row in complete),
-           "interceptions": len(all_of("intercepted")), "sacks": len(all_of("sack")),
-           "sack-yards": -sum(row["gain"] for row in all_of("sack"))}
+    box = {
+        "attempts": len(all_of("complete", "incomplete", "intercepted", "spike")),
+        "completions": len(complete),
+        "yards": sum(row["gain"] for row in complete),
+        "touchdowns": sum(row.get("touchdown") == "yes" for row in complete),
+        "interceptions": len(all_of("intercepted")),
+        "sacks": len(all_of("sack")),
+        "sack-yards": -sum(row["gain"] for row in all_of("sack")),
+    }
     for name, more in corrections.items():
         box[name] += more
     return box
@@ -55,9 +110,11 @@ def official(rows, corrections):
 
 def game(plan, rows, result):
     box = official(rows, plan.corrections)
-    lines = [f'  <game id="{plan.id}" on="{plan.on}" opponent="{escape(plan.opponent.name)}" site="{plan.site}" '
-             f'result="{result}">\n',
-             "    <official " + " ".join(attribute(name, value) for name, value in box.items()) + "/>\n",
-             f'    <chart by="{plan.by}" media="{plan.media}" marks="{MARKS}">\n']
+    lines = [
+        f'  <game id="{plan.id}" on="{plan.on}" opponent="{escape(plan.opponent.name)}" site="{plan.site}" '
+        f'result="{result}">\n',
+        "    <official " + " ".join(attribute(name, value) for name, value in box.items()) + "/>\n",
+        f'    <chart by="{plan.by}" media="{plan.media}" marks="{MARKS}">\n',
+    ]
     lines += [snap(row) for row in rows]
     return "".join(lines) + "    </chart>\n  </game>\n"
