@@ -190,7 +190,7 @@ Dossier *dossier_load(Arena *arena, SourceContext *context, const char *path, Di
     dossier->place = root->place;
     dossier_read_head(&reader, root);
     if (!dossier_read_games(&reader, root)) return NULL;
-    dossier_derive(&reader);
+    dossier_read_second_charts(&reader, root);
     dossier_read_claims(&reader, root);
     dossier_read_grades(&reader, root);
     read_sections(&reader, root);

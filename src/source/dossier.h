@@ -69,7 +69,7 @@ typedef struct Game {
     const char *opponent;
     const char *site;   /* home, away, neutral */
     const char *result; /* "W 31-24", may be NULL */
-    const char *by;     /* evaluator id of the chart */
+    const char *by;     /* evaluator id of the chart that counts, may be NULL */
     const char *media;  /* media id, may be NULL */
     const char *marks;  /* exception fields the chart says it marked, space separated, may be NULL */
     size_t first_row, row_count;
@@ -77,6 +77,20 @@ typedef struct Game {
     Place official_place; /* of <official>, when there is one */
     Place place;
 } Game;
+
+/* Another evaluator's chart of a game that has one already. It shows how far the two agree; nothing is counted from it.
+ * Its snaps are those of the same number in the chart that counts. */
+typedef struct SecondChart {
+    int game;          /* index in Dossier.games */
+    const char *by;    /* evaluator id */
+    const char *media; /* media id, may be NULL */
+    const char *marks; /* as of a game, may be NULL */
+    Snap *snaps;       /* rows of `columns` */
+    size_t count;
+    int *match; /* by snap: row of the dossier's own columns, -1 where the first chart has no such snap */
+    Columns columns;
+    Place place;
+} SecondChart;
 
 typedef struct Media {
     const char *id;
@@ -172,6 +186,8 @@ typedef struct Dossier {
     Snap *snaps; /* rows of `columns` */
     size_t snap_count;
     Columns columns;
+    SecondChart *second_charts; /* in order of the file */
+    size_t second_chart_count;
     Claim *claims;
     size_t claim_count;
     Grades *grades; /* the first is the filing evaluator's */

@@ -8,13 +8,16 @@
 typedef struct Deriver {
     DossierReader *reader;
     const Profile *profile;
+    ChartRows *rows;
+    const Stretch *stretches;
+    size_t stretch_count;
     Columns *columns;
     uint8_t *truth; /* Truth of each row: scratch */
 } Deriver;
 
 /* ---- charted fields ---- */
 
-/* Snaps of one game that are to be named in one message. */
+/* Snaps of one chart that are to be named in one message. */
 typedef struct Found {
     size_t count;
     size_t first; /* row */
@@ -28,9 +31,9 @@ static const char *where_hint(Deriver *deriver, const Field *field) {
     return field->when_source ? arena_printf(deriver->reader->arena, "it applies where %s", field->when_source) : NULL;
 }
 
-static void report_missing(Deriver *deriver, const Field *field, const Game *game, Found found) {
+static void report_missing(Deriver *deriver, const Field *field, const Stretch *stretch, Found found) {
     if (found.count == 0 || !dossier_may_report(deriver->reader)) return;
-    const Snap *first = &deriver->reader->dossier->snaps[found.first];
+    const Snap *first = &deriver->rows->snaps[found.first];
     Diagnostics *diagnostics = deriver->reader->diagnostics;
     const char *hint = where_hint(deriver, field);
     if (found.count == 1) {
@@ -38,15 +41,16 @@ static void report_missing(Deriver *deriver, const Field *field, const Game *gam
                     first->name);
     } else {
         diag_report(diagnostics, RULE_FIELD_MISSING, first->place, hint,
-                    "'%s' is not charted on %zu snaps of %s, first %s", field->id, found.count, game->id, first->name);
+                    "'%s' is not charted on %zu snaps of %s, first %s", field->id, found.count, stretch->label,
+                    first->name);
     }
 }
 
-static void report_idle(Deriver *deriver, const Field *field, const Game *game, Found found) {
+static void report_idle(Deriver *deriver, const Field *field, const Stretch *stretch, Found found) {
     if (found.count == 0 || !dossier_may_report(deriver->reader)) return;
-    const Snap *first = &deriver->reader->dossier->snaps[found.first];
+    const Snap *first = &deriver->rows->snaps[found.first];
     Diagnostics *diagnostics = deriver->reader->diagnostics;
-    Place place = xml_name_place(deriver->reader->snap_nodes[found.first], field->id);
+    Place place = xml_name_place(deriver->rows->nodes[found.first], field->id);
     const char *hint = where_hint(deriver, field);
     if (found.count == 1) {
         diag_report(diagnostics, RULE_FIELD_NOT_APPLICABLE, place, hint,
@@ -54,7 +58,7 @@ static void report_idle(Deriver *deriver, const Field *field, const Game *game, 
     } else {
         diag_report(diagnostics, RULE_FIELD_NOT_APPLICABLE, place, hint,
                     "'%s' is charted on %zu snaps of %s where it does not apply, first %s", field->id, found.count,
-                    game->id, first->name);
+                    stretch->label, first->name);
     }
 }
 
@@ -65,26 +69,27 @@ static bool excused(const DossierReader *reader, size_t row, int field) {
     return false;
 }
 
-/* Settles one game's rows of a charted field: `truth` says where the field applies. A blank where that is unknown is
+/* Settles one chart's rows of a charted field: `truth` says where the field applies. A blank where that is unknown is
  * unknown; a value charted there stands. */
-static void settle_game(Deriver *deriver, int index, const Game *game) {
+static void settle_stretch(Deriver *deriver, int index, const Stretch *stretch) {
     const Field *field = &deriver->profile->fields[index];
-    const Snap *snaps = deriver->reader->dossier->snaps;
+    const Snap *snaps = deriver->rows->snaps;
+    bool asked = field->required && !deriver->rows->second;
     uint8_t *state = deriver->columns->columns[index].state;
     Found missing = {0}, idle = {0};
-    for (size_t row = game->first_row; row < game->first_row + game->row_count; row++) {
+    for (size_t row = stretch->first_row; row < stretch->first_row + stretch->row_count; row++) {
         bool blank = !snaps[row].texts[index];
         if (deriver->truth[row] == TRUTH_FALSE) {
             if (!blank && state[row] == VALUE_KNOWN) found_add(&idle, row);
             state[row] = VALUE_NOT_APPLICABLE;
         } else if (blank && deriver->truth[row] == TRUTH_UNKNOWN) {
             state[row] = VALUE_UNKNOWN;
-        } else if (blank && state[row] == VALUE_UNKNOWN && field->required && !excused(deriver->reader, row, index)) {
+        } else if (blank && state[row] == VALUE_UNKNOWN && asked && !excused(deriver->reader, row, index)) {
             found_add(&missing, row);
         }
     }
-    report_missing(deriver, field, game, missing);
-    report_idle(deriver, field, game, idle);
+    report_missing(deriver, field, stretch, missing);
+    report_idle(deriver, field, stretch, idle);
 }
 
 /* "goal" is the yards left. */
@@ -102,13 +107,12 @@ static void settle_goal(Deriver *deriver, int index) {
 
 static void settle_charted(Deriver *deriver, int index) {
     const Field *field = &deriver->profile->fields[index];
-    const Dossier *dossier = deriver->reader->dossier;
     size_t rows = deriver->columns->rows;
     if (field->when)
         expr_select(field->when, deriver->columns, 0, rows, deriver->truth);
     else
         memset(deriver->truth, TRUTH_TRUE, rows);
-    for (size_t i = 0; i < dossier->game_count; i++) settle_game(deriver, index, &dossier->games[i]);
+    for (size_t i = 0; i < deriver->stretch_count; i++) settle_stretch(deriver, index, &deriver->stretches[i]);
     if (field->type == FIELD_DISTANCE) settle_goal(deriver, index);
 }
 
@@ -188,11 +192,12 @@ static void derive_counted(Deriver *deriver) {
     for (size_t row = 0; row < columns->rows; row++) columns->counted[row] = deriver->truth[row] != TRUTH_FALSE;
 }
 
-void dossier_derive(DossierReader *reader) {
+void dossier_derive(DossierReader *reader, ChartRows *rows, const Stretch *stretches, size_t count) {
     const Profile *profile = reader->profile;
-    Columns *columns = &reader->dossier->columns;
+    Columns *columns = rows->columns;
     if (columns->rows == 0) return;
-    Deriver deriver = {reader, profile, columns, ARENA_ARRAY(reader->arena, columns->rows, uint8_t)};
+    uint8_t *truth = ARENA_ARRAY(reader->arena, columns->rows, uint8_t);
+    Deriver deriver = {reader, profile, rows, stretches, count, columns, truth};
     for (size_t i = 0; i < profile->field_count; i++) {
         int index = profile->order[i];
         const Field *field = &profile->fields[index];

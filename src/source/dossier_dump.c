@@ -64,12 +64,9 @@ static void dump_media(const Media *media, Buf *out) {
 
 /* ---- games ---- */
 
-static void dump_charted(const Dossier *dossier, size_t row, Buf *out) {
-    const Profile *profile = dossier->profile;
-    buf_printf(out, "  snap %s", dossier->snaps[row].name);
-    for (size_t i = 0; i < profile->field_count; i++) {
-        put_named(out, profile->fields[i].id, dossier->snaps[row].texts[i]);
-    }
+static void dump_charted(const Profile *profile, const Snap *snap, Buf *out) {
+    buf_printf(out, "  snap %s", snap->name);
+    for (size_t i = 0; i < profile->field_count; i++) put_named(out, profile->fields[i].id, snap->texts[i]);
     buf_putc(out, '\n');
 }
 
@@ -81,19 +78,34 @@ static void dump_known(const Profile *profile, const Field *field, double number
 }
 
 /* What the chart implies: derived values, exceptions read from a blank, and what was asked for and is unknown. */
-static void dump_implied(const Dossier *dossier, size_t row, Buf *out) {
-    const Profile *profile = dossier->profile;
+static void dump_implied(const Profile *profile, const Snap *snap, const Columns *columns, size_t row, Buf *out) {
     BUF_PUT(out, "    so");
     for (size_t i = 0; i < profile->field_count; i++) {
         const Field *field = &profile->fields[i];
-        const Column *column = &dossier->columns.columns[i];
-        bool charted = dossier->snaps[row].texts[i] != NULL;
+        const Column *column = &columns->columns[i];
+        bool charted = snap->texts[i] != NULL;
         if (column->state[row] == VALUE_KNOWN && !charted) dump_known(profile, field, column->number[row], out);
         bool asked = field->required || field->exception || field->derived != DERIVED_NONE;
         if (column->state[row] == VALUE_UNKNOWN && asked) buf_printf(out, " %s=?", field->id);
         if (column->state[row] == VALUE_NOT_APPLICABLE && charted) buf_printf(out, " %s:not-applicable", field->id);
     }
-    buf_puts(out, dossier->columns.counted[row] ? "\n" : " (not counted)\n");
+    buf_puts(out, columns->counted[row] ? "\n" : " (not counted)\n");
+}
+
+static void dump_snaps(const Profile *profile, const Snap *snaps, const Columns *columns, size_t first, size_t count,
+                       Buf *out) {
+    for (size_t row = first; row < first + count; row++) {
+        dump_charted(profile, &snaps[row], out);
+        dump_implied(profile, &snaps[row], columns, row, out);
+    }
+}
+
+static void dump_second_chart(const Dossier *dossier, const SecondChart *second, Buf *out) {
+    buf_printf(out, " second chart of %s by=%s", dossier->games[second->game].id, second->by);
+    put_named(out, "media", second->media);
+    if (second->marks) buf_printf(out, " marks=\"%s\"", second->marks);
+    buf_putc(out, '\n');
+    dump_snaps(dossier->profile, second->snaps, &second->columns, 0, second->count, out);
 }
 
 static void dump_game(const Dossier *dossier, const Game *game, Buf *out) {
@@ -108,9 +120,10 @@ static void dump_game(const Dossier *dossier, const Game *game, Buf *out) {
         put_number(out, dossier->profile->totals[i].id, game->official[i]);
     }
     if (game->official) buf_putc(out, '\n');
-    for (size_t row = game->first_row; row < game->first_row + game->row_count; row++) {
-        dump_charted(dossier, row, out);
-        dump_implied(dossier, row, out);
+    dump_snaps(dossier->profile, dossier->snaps, &dossier->columns, game->first_row, game->row_count, out);
+    for (size_t i = 0; i < dossier->second_chart_count; i++) {
+        const SecondChart *second = &dossier->second_charts[i];
+        if (&dossier->games[second->game] == game) dump_second_chart(dossier, second, out);
     }
 }
 

@@ -101,7 +101,7 @@ static const char *snap_hint(DossierReader *reader, const char *name) {
 
 int dossier_refer_snap(DossierReader *reader, const XmlNode *node, const char *attribute) {
     const char *name = attr_text(node, attribute, "");
-    int row = names_find(reader->snaps, name);
+    int row = names_find(reader->rows.names, name);
     return row >= 0 ? row : report(reader, node, attribute, "snap", snap_hint(reader, name));
 }
 

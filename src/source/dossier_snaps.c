@@ -28,20 +28,22 @@ static void excuse(DossierReader *reader, size_t row, const char *field) {
     reader->excuses[reader->excuse_count++] = (Excuse){row, profile_field(reader->profile, field)};
 }
 
-static void report_misspelt(DossierReader *reader, const XmlNode *node, const XmlAttribute *attribute, size_t row) {
+static const char *report_misspelt(DossierReader *reader, const XmlNode *node, const XmlAttribute *attribute) {
     const char **ids = ARENA_ARRAY(reader->arena, reader->profile->field_count, const char *);
     size_t count = charted_ids(reader, ids);
     const char *nearest = text_nearest(attribute->name, (const char *const *)ids, count);
-    if (nearest) excuse(reader, row, nearest);
     diag_report(reader->diagnostics, RULE_FIELD_UNKNOWN, place_of_name(node, attribute),
                 nearest ? arena_printf(reader->arena, "did you mean '%s'?", nearest) : NULL,
                 "a %s is not charted by '%s'", reader->profile->id, attribute->name);
+    return nearest;
 }
 
-static void report_unknown(DossierReader *reader, const XmlNode *node, const XmlAttribute *attribute, size_t row) {
+static void report_unknown(DossierReader *reader, ChartRows *rows, const XmlNode *node, const XmlAttribute *attribute,
+                           size_t row) {
     if (!dossier_may_report(reader)) return;
     if (profile_field(reader->profile, attribute->name) < 0) {
-        report_misspelt(reader, node, attribute, row);
+        const char *nearest = report_misspelt(reader, node, attribute);
+        if (nearest && !rows->second) excuse(reader, row, nearest);
     } else {
         diag_report(reader->diagnostics, RULE_FIELD_UNKNOWN, place_of_name(node, attribute), NULL,
                     "'%s' is worked out from other fields and cannot be charted", attribute->name);
@@ -57,10 +59,11 @@ static void report_fault(DossierReader *reader, const XmlNode *node, const XmlAt
                 field->value_count ? "'%s' has no value '%s'" : "'%s' cannot be '%s'", field->id, attribute->value);
 }
 
-static void take(DossierReader *reader, const XmlNode *node, const XmlAttribute *attribute, size_t row, int index) {
+static void take(DossierReader *reader, ChartRows *rows, const XmlNode *node, const XmlAttribute *attribute, size_t row,
+                 int index) {
     const Field *field = &reader->profile->fields[index];
-    Column *column = &reader->dossier->columns.columns[index];
-    reader->dossier->snaps[row].texts[index] = attribute->value;
+    Column *column = &rows->columns->columns[index];
+    rows->snaps[row].texts[index] = attribute->value;
     double number;
     ValueFault fault = charted_read(reader->profile, field, attribute->value, &number);
     if (fault != VALUE_FINE) {
@@ -71,14 +74,14 @@ static void take(DossierReader *reader, const XmlNode *node, const XmlAttribute 
     column->state[row] = VALUE_KNOWN;
 }
 
-void dossier_read_snap(DossierReader *reader, const XmlNode *node, size_t row) {
+void dossier_read_snap(DossierReader *reader, ChartRows *rows, const XmlNode *node, size_t row) {
     for (size_t i = 0; i < node->attribute_count; i++) {
         const XmlAttribute *attribute = &node->attributes[i];
         int field = profile_field(reader->profile, attribute->name);
         if (field >= 0 && reader->profile->fields[field].derived == DERIVED_NONE) {
-            take(reader, node, attribute, row, field);
+            take(reader, rows, node, attribute, row, field);
         } else if (strcmp(attribute->name, "n") != 0) {
-            report_unknown(reader, node, attribute, row);
+            report_unknown(reader, rows, node, attribute, row);
         }
     }
 }

@@ -104,7 +104,7 @@ static const ReaderFault faults[] = {
     {"profiles/passer.xml", "kind=\"forty\"", "kind=\"height\"",
      "profiles/passer.xml:48:21: error: the measurable 'height' stands twice [duplicate] + profiles/passer.xml:47:3"},
     {"profiles/passer.xml", "lateral=\"side\"", "lateral=\"depth\"",
-     "profiles/passer.xml:49:53: error: 'depth' is not a choice, so a throw field cannot be laid out by it [profile]"},
+     "profiles/passer.xml:49:53: error: 'depth' is not a choice, so a figure cannot be laid out by it [profile]"},
     {"profiles/passer.xml", "depth=\"depth-band\"", "depth=\"depth-ban\"",
      "profiles/passer.xml:49:66: error: the profile has no field 'depth-ban' [profile] (did you mean 'depth-band'?)"},
     {"profiles/passer.xml", "slices=\"man zone", "slices=\"man zones",
