@@ -149,7 +149,8 @@ double trend_height(Canvas *canvas, const Figure *figure, double width) {
 
 static Panel place_panel(const Plan *plan, size_t index) {
     double x = (plan->panel_width + COLUMN_GAP) * (double)(index % plan->per_row);
-    double y = (plan->panel_height + PANEL_GAP) * (double)(index / plan->per_row);
+    size_t row = index / plan->per_row;
+    double y = (plan->panel_height + PANEL_GAP) * (double)row;
     Panel panel = {.data = &plan->trend->panels[index],
                    .left = x + plan->label_width + LABEL_GAP,
                    .right = x + plan->panel_width,
