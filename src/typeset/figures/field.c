@@ -68,11 +68,21 @@ static double band_yards(const ThrowFieldFigure *field, size_t band) {
     return isfinite(yards) && yards > 0 && yards <= LONG_BAND ? yards : OPEN_YARDS;
 }
 
-/* "82% 9/11" in two weights; returns its width. */
+/* The rate of a margin, "" under five throws: k/n stands alone there as it does in a cell. */
+static const char *total_rate(Canvas *canvas, RateCell total) {
+    return total.n < FEW_FOR_A_TINT ? "" : arena_printf(canvas->arena, "%s%%", kit_percent(canvas, total.value));
+}
+
+/* "82% 9/11" is drawn in two weights; this is the strong half. */
+static const char *total_start(Canvas *canvas, RateCell total) {
+    const char *rate = total_rate(canvas, total);
+    return *rate ? arena_printf(canvas->arena, "%s\u00a0", rate) : rate;
+}
+
 static double total_width(Canvas *canvas, RateCell total) {
     if (!total.n) return 0;
-    const char *rate = arena_printf(canvas->arena, "%s%%\u00a0", kit_percent(canvas, total.value));
-    return canvas_width(canvas, TYPE_SMALL_STRONG, rate) + canvas_width(canvas, TYPE_SMALL, kit_count(canvas, total));
+    double rate = canvas_width(canvas, TYPE_SMALL_STRONG, total_start(canvas, total));
+    return rate + canvas_width(canvas, TYPE_SMALL, kit_count(canvas, total));
 }
 
 static double margin_width(Canvas *canvas, const ThrowFieldFigure *field) {
@@ -279,11 +289,9 @@ static void draw_lane_margins(Canvas *canvas, const Plan *plan) {
         const char *count = total.n ? kit_count(canvas, total) : "–";
         if (kit_wider(canvas, TYPE_NOTE, interval, canvas_width(canvas, TYPE_SMALL, count)) > room) continue;
         double y = plan->bottom + LINE_PITCH + 0.5;
-        if (total.n) {
-            const char *rate = arena_printf(canvas->arena, "%s%%", kit_percent(canvas, total.value));
-            kit_text(canvas, TYPE_SMALL_STRONG, x, y, ALIGN_CENTRE, rate);
-            y += LINE_PITCH;
-        }
+        const char *rate = total_rate(canvas, total);
+        kit_text(canvas, TYPE_SMALL_STRONG, x, y, ALIGN_CENTRE, rate);
+        if (*rate) y += LINE_PITCH;
         kit_text(canvas, TYPE_SMALL, x, y, ALIGN_CENTRE, count);
         kit_text(canvas, TYPE_NOTE, x, y + LINE_PITCH, ALIGN_CENTRE, interval);
     }
@@ -299,8 +307,7 @@ static void draw_band_margin(Canvas *canvas, const Plan *plan, const FieldBand *
         kit_text(canvas, TYPE_SMALL, x, y, ALIGN_LEFT, "–");
         return;
     }
-    const char *rate = arena_printf(canvas->arena, "%s%%\u00a0", kit_percent(canvas, band->total.value));
-    x += canvas_text(canvas, TYPE_SMALL_STRONG, x, y, ALIGN_LEFT, rate);
+    x += canvas_text(canvas, TYPE_SMALL_STRONG, x, y, ALIGN_LEFT, total_start(canvas, band->total));
     kit_text(canvas, TYPE_SMALL, x, y, ALIGN_LEFT, kit_count(canvas, band->total));
     kit_text(canvas, TYPE_NOTE, plan->margin_left, y + LINE_PITCH, ALIGN_LEFT, kit_interval(canvas, band->total));
 }

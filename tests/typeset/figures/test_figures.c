@@ -42,7 +42,7 @@ static StripRow EXTREME_STRIPS[] = {
 static FieldLane LANES[] = {
     {"left", 0, 9, {21, 33, 0.64, 0.47, 0.78}},        {"left seam", 9, 20, {35, 49, 0.71, 0.58, 0.82}},
     {"middle", 20, 33.33, {38, 53, 0.72, 0.58, 0.82}}, {"right seam", 33.33, 44.33, {28, 41, 0.68, 0.53, 0.80}},
-    {"right", 44.33, 53.33, {0, 0, NAN, NAN, NAN}},
+    {"right", 44.33, 53.33, {3, 4, 0.75, 0.3, 0.95}},
 };
 static FieldBand BANDS[] = {
     {"behind", -7, 0, {23, 28, 0.82, 0.64, 0.92}},
@@ -59,7 +59,7 @@ static RateCell CELLS[] = {
 };
 static FieldBand THIN_BANDS[] = {
     {"behind the line of scrimmage", -INFINITY, -2, {4, 5, 0.8, 0.38, 0.96}},
-    {"at the line", -2, 2, {4, 5, 0.8, 0.38, 0.96}},
+    {"at the line", -2, 2, {3, 4, 0.75, 0.3, 0.95}},
     {"2–3", 2, 3, {5, 5, 1, 0.57, 1}},
     {"4 and over", 3, 99, {5, 5, 1, 0.57, 1}},
 };
