@@ -30,7 +30,8 @@ bool check_number(const Check *check, int field, size_t row, double *number) {
 bool check_is(const Check *check, int field, size_t row, const char *value) {
     double word;
     if (!check_number(check, field, row, &word)) return false;
-    return text_equal(check->profile->words[(int)word], value);
+    const FieldValue *known = field_value(&check->profile->fields[field], (int)word);
+    return known && text_equal(known->id, value);
 }
 
 Place check_value_place(const Check *check, int field, size_t row) {
