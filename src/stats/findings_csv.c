@@ -1,4 +1,5 @@
-/* The measures as a table: one row for each measure over all snaps and over each slice. Empty: does not exist. */
+/* The measures as a table: one row for each measure over all snaps and over each slice. Empty: does not exist. Twelve
+ * significant digits, as many as computers of different make agree on. */
 #include <math.h>
 
 #include "stats/findings.h"
@@ -6,7 +7,7 @@
 
 static void put_number(Buf *out, double value) {
     buf_putc(out, ',');
-    if (isfinite(value)) buf_printf(out, "%.15g", value);
+    if (isfinite(value)) buf_printf(out, "%.12g", value);
 }
 
 static void put_row(Buf *out, const char *measure, const char *slice, const Estimate *estimate) {

@@ -6,8 +6,8 @@
 #include "stats/findings.h"
 #include "stats/findings_names.h"
 
-/* Significant digits: all that computers of different make agree on. */
-enum { JSON_DIGITS = 15 };
+/* Significant digits: as many as computers of different make agree on. */
+enum { JSON_DIGITS = 12 };
 
 /* Whole numbers under this print without a decimal point. */
 static const double MOST_WHOLE = 1e15;

@@ -28,14 +28,19 @@ static void put_right(Buf *out, Buf *cell, size_t width) {
     cell->length = 0;
 }
 
-/* `places` decimals, all of them shown. */
+/* `places` decimals, all of them shown, halves away from zero as on the page. */
+static void put_decimals(Buf *cell, double value, int places) {
+    double power = pow(10, places);
+    buf_printf(cell, "%.*f", places, round(value * power) / power);
+}
+
 static void put_value(Buf *cell, const Measure *measure, const Estimate *estimate, double value) {
     if (!isfinite(value))
         buf_puts(cell, "–");
     else if (measure->kind != MEASURE_RATE)
-        buf_printf(cell, "%.*f", measure->places, value);
+        put_decimals(cell, value, measure->places);
     else
-        buf_printf(cell, "%.*f", estimate->n < WHOLE_POINTS_UNDER ? 0 : 1, 100 * value);
+        put_decimals(cell, 100 * value, estimate->n < WHOLE_POINTS_UNDER ? 0 : 1);
 }
 
 static void put_estimate(Buf *out, Buf *cell, const Measure *measure, const Estimate *estimate) {

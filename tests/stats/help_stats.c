@@ -28,7 +28,9 @@ static const FieldPlan FIELDS[HELP_FIELDS] = {
     [HELP_SIDE] = {"side", FIELD_CHOICE, "left", "right"},
 };
 
-static _Noreturn void die(const char *format, ...) {
+static _Noreturn void die(const char *format, ...) __attribute__((format(printf, 1, 2)));
+
+static void die(const char *format, ...) {
     va_list args;
     va_start(args, format);
     vfprintf(stderr, format, args);
