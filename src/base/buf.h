@@ -19,8 +19,8 @@ void buf_puts(Buf *buf, const char *text);
 void buf_putc(Buf *buf, char byte);
 void buf_printf(Buf *buf, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
-/* `value` rounded half away from zero to `places` (0 to 6) decimals, in the fewest characters, never "-0" nor an exponent;
- * the same on every machine. Not-finite values print as "0": callers exclude them. */
+/* `value` rounded half away from zero to `places` (0 to 6) decimals, in the fewest characters, never "-0" nor an
+ * exponent; the same on every machine. Not-finite values print as "0": callers exclude them. */
 void buf_number(Buf *buf, double value, int places);
 
 /* The contents with a terminating zero that is not counted in `length`. */

@@ -58,8 +58,7 @@ void diag_report(Diagnostics *diagnostics, Rule rule, Place place, const char *h
     __attribute__((format(printf, 5, 6)));
 
 /* Adds a second place ("it clashes with this") to the finding reported last. */
-void diag_also(Diagnostics *diagnostics, Place place, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
+void diag_also(Diagnostics *diagnostics, Place place, const char *format, ...) __attribute__((format(printf, 3, 4)));
 
 /* House overrides and --strict; call before reporting. Errors that keep a figure true cannot be lowered. */
 void diag_set_severity(Diagnostics *diagnostics, Rule rule, Severity severity);

@@ -1,4 +1,5 @@
-/* The table of rules: RULE(NAME, "stable-id", default severity, "what it finds"). Grouped by family, in order of passes. */
+/* The table of rules: RULE(NAME, "stable-id", default severity, "what it finds"). Grouped by family, in order of
+ * passes. */
 
 /* the call and the system */
 RULE(FILE_READ, "file-read", SEVERITY_ERROR, "a file cannot be read")
@@ -6,7 +7,8 @@ RULE(FILE_WRITE, "file-write", SEVERITY_ERROR, "a file cannot be written")
 
 /* well-formed and safe */
 RULE(XML_SYNTAX, "xml-syntax", SEVERITY_ERROR, "the XML is not well-formed")
-RULE(XML_UNSAFE, "xml-unsafe", SEVERITY_ERROR, "a construct that a dossier never needs: DOCTYPE, entities, includes from outside")
+RULE(XML_UNSAFE, "xml-unsafe", SEVERITY_ERROR,
+     "a construct that a dossier never needs: DOCTYPE, entities, includes from outside")
 RULE(XML_LIMIT, "xml-limit", SEVERITY_ERROR, "a file larger, deeper or denser than any real dossier")
 RULE(XML_ENCODING, "xml-encoding", SEVERITY_ERROR, "bytes that are not UTF-8 text")
 

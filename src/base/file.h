@@ -19,8 +19,9 @@ typedef struct FileWriter FileWriter;
 
 FileWriter *file_create(const char *path); /* NULL with errno set */
 bool file_write(FileWriter *writer, const void *bytes, size_t length) __attribute__((warn_unused_result));
-bool file_commit(FileWriter *writer) __attribute__((warn_unused_result)); /* frees; false with errno set, target untouched */
-void file_abandon(FileWriter *writer);                                     /* frees and removes the temporary file */
+bool file_commit(FileWriter *writer)
+    __attribute__((warn_unused_result)); /* frees; false with errno set, target untouched */
+void file_abandon(FileWriter *writer);   /* frees and removes the temporary file */
 
 /* Reports what errno says about writing `path`. */
 void file_report_write(Diagnostics *diagnostics, const char *path);

@@ -27,7 +27,8 @@ typedef struct MeasurableInfo {
 const MeasurableInfo *measurable_info(const char *id);
 const MeasurableInfo *measurable_info_at(int index); /* NULL past the last */
 
-/* Reads `text` as the trade writes a measurable of this kind. `hand_timed` is set by a trailing h. False when unreadable. */
+/* Reads `text` as the trade writes a measurable of this kind. `hand_timed` is set by a trailing h. False when
+ * unreadable. */
 bool notation_read(const MeasurableInfo *info, const char *text, double *value, bool *hand_timed)
     __attribute__((warn_unused_result));
 

@@ -66,7 +66,8 @@ const char *xml_value(const XmlNode *node, const char *name); /* NULL: not given
 const XmlAttribute *xml_attribute(const XmlNode *node, const char *name);
 Place xml_value_place(const XmlNode *node, const char *name); /* of the value; of the element when not given */
 Place xml_name_place(const XmlNode *node, const char *name);
-/* Place of the value of an attribute in the tag of an element, read again from the file; the element's place when it has none. */
+/* Place of the value of an attribute in the tag of an element, read again from the file; the element's place when it
+ * has none. */
 Place xml_tag_value_place(Place element, const char *name);
 const XmlNode *xml_child(const XmlNode *node, const char *name);
 const XmlNode *xml_next(const XmlNode *node, const char *name); /* next sibling so called */

@@ -280,7 +280,7 @@ static void explain(Rounds *rounds, const XmlSchema *schema, XmlFile *file, Prob
 }
 
 bool xml_validate(Arena *arena, XmlSchema *schema, XmlFile *file, Diagnostics *diagnostics) {
-    Problems found;
+    Problems found = {0};
     int status = validate_once(arena, schema, file, &found);
     if (status == 0 && found.count == 0) return true;
     Rounds rounds = {.arena = arena, .grammar = grammar_of(schema, diagnostics)};
