@@ -107,9 +107,26 @@ static double nice_step(double span) {
     return power * 10;
 }
 
-/* Rates stand on 0 to 100 %; other measures on round numbers around their intervals. */
+/* Rates start at 0 and end at 100 %, or sooner where no interval reaches so far. */
+static Axis rate_axis(const IntervalRow *rows, size_t count) {
+    static const Axis AXES[] = {
+        {.from = 0, .to = .2, .step = .05, .suffix = "%", .scale = 100},
+        {.from = 0, .to = .4, .step = .1, .suffix = "%", .scale = 100},
+        {.from = 0, .to = .6, .step = .2, .suffix = "%", .scale = 100},
+        {.from = 0, .to = 1, .step = .25, .suffix = "%", .scale = 100},
+    };
+    size_t last = sizeof AXES / sizeof *AXES - 1;
+    double high = 0;
+    for (size_t i = 0; i < count; i++) high = fmax(high, isfinite(rows[i].high) ? rows[i].high : 0);
+    for (size_t i = 0; i < last; i++) {
+        if (high > 0 && high <= AXES[i].to) return AXES[i];
+    }
+    return AXES[last];
+}
+
+/* Measures that are no rates stand on round numbers around their intervals. */
 Axis interval_axis(const Measure *measure, const IntervalRow *rows, size_t count) {
-    if (measure->kind == MEASURE_RATE) return (Axis){.from = 0, .to = 1, .step = .25, .suffix = "%", .scale = 100};
+    if (measure->kind == MEASURE_RATE) return rate_axis(rows, count);
     double low = INFINITY;
     double high = -INFINITY;
     for (size_t i = 0; i < count; i++) {

@@ -257,6 +257,7 @@ static ClaimRow claim_row(Writer *writer, int index) {
         .verdict = verdict_word(finding->verdict),
         .detail = claim_detail(writer, finding),
     };
+    if (measure->kind != MEASURE_RATE) row.a.point = row.b.point = row.a.low = row.b.low = row.a.high = row.b.high = NAN;
     row.a.label = say_lower(writer, row.a.label);
     row.b.label = say_lower(writer, row.b.label);
     row.b.open = true;
@@ -285,7 +286,7 @@ static void add_side(Writer *writer, ClaimRows *rows, ClaimKind kind, const char
     }
 }
 
-/* Claims on measures that are no rates have an axis of their own on their own page; here every row shares 0 to 100 %. */
+/* Every row shares 0 to 100 %; a claim on a measure that is no rate prints its values here and is drawn on its own page. */
 static void why(Writer *writer, Block *section) {
     Figure *figure = ARENA_NEW(writer->arena, Figure);
     ClaimRows *rows = &figure->as.claims;

@@ -127,7 +127,7 @@ void story_grades(Writer *writer, Block *document, const LayoutSection *section)
                                  say(writer, "scale \u201c%s\u201d, starter\u2019s bar %s", writer->house->scale_name,
                                      say_number(writer, writer->house->grade_bar, 1)));
     Block *figure = block_figure(writer, block, trait_bars(writer), "Trait by trait",
-                                 "dot: filing evaluator \u00b7 bar: range between evaluators \u00b7 line: the starter\u2019s bar");
+                                 "wedge: filing evaluator \u00b7 bar: range between evaluators \u00b7 line: the starter\u2019s bar");
     figure->words = words_plain(writer, composite_text(writer));
     evaluator_table(writer, block);
     block_note(writer, block, scale_words(writer));

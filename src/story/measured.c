@@ -30,13 +30,13 @@ static void table_row(Writer *writer, Table *table, const MeasurableFinding *fin
 }
 
 static const TableColumn HEADS[COLUMNS] = {
-    {.head = "measured", .width = 76, .head_of_row = true, .strong = true},
-    {.head = "as written", .width = 56, .align = ALIGN_RIGHT},
-    {.head = "value", .width = 74, .align = ALIGN_RIGHT},
-    {.head = "percentile", .width = 50, .align = ALIGN_RIGHT},
-    {.head = "of", .width = 34, .align = ALIGN_RIGHT},
-    {.head = "status", .width = 88},
-    {.head = "on", .width = 60},
+    {.head = "measured", .width = 66, .head_of_row = true, .strong = true},
+    {.head = "as written", .width = 46, .align = ALIGN_RIGHT},
+    {.head = "value", .width = 62, .align = ALIGN_RIGHT},
+    {.head = "percentile", .width = 44, .align = ALIGN_RIGHT},
+    {.head = "of", .width = 28, .align = ALIGN_RIGHT},
+    {.head = "status", .width = 86},
+    {.head = "on", .width = 56},
     {.head = "where"},
 };
 

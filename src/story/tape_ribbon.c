@@ -65,7 +65,8 @@ static RibbonSnap ribbon_snap(Writer *writer, const Game *game, size_t r, int fi
     if (changed(writer, game, r, "quarter")) snap.quarter = say(writer, "Q%s", say_charted(writer, (int)row, "quarter"));
     if (changed(writer, game, r, "drive")) snap.drive = say_charted(writer, (int)row, "drive");
     snap.down = say_charted(writer, (int)row, "down");
-    snap.to_go = say_charted(writer, (int)row, "distance");
+    const char *to_go = say_charted(writer, (int)row, "distance");
+    snap.to_go = strcmp(to_go, "goal") == 0 ? "G" : to_go;
     snap.gain = short_gain(writer, (int)row, &snap.notable);
     if (cited[row]) {
         snap.flag = say(writer, "%d", writer->dossier->snaps[row].number);
@@ -106,7 +107,7 @@ static void add_drive_ribbon(Writer *writer, Block *parent, int field, const uns
     Block *block = block_figure(writer, parent, figure, game_title(writer, game),
                                 "every charted snap in order \u00b7 above the line, mark + \u00b7 below, mark \u2212 \u00b7 on it, even");
     block->words = words_plain(
-        writer, say(writer, "Flag: cited in this dossier, with the snap\u2019s number. Gain: \u00b7 not caught, s sack, td touchdown, int "
+        writer, say(writer, "Flag: cited in this dossier, with the snap\u2019s number. To go: G goal. Gain: \u00b7 not caught, s sack, td touchdown, int "
                             "intercepted. Marks: %d plus, %d even, %d minus, of %d snaps.",
                     plus, even, minus, (int)game->row_count));
 }
@@ -141,8 +142,8 @@ static void add_season_ribbon(Writer *writer, Block *parent, int field) {
     figure->kind = FIGURE_SEASON_RIBBON;
     figure->alt = arena_copy(writer->arena, buf_text(&alt), alt.length);
     buf_free(&alt);
-    block_figure(writer, parent, figure, say_sentence(writer, say(writer, "all %s", say_word_count(writer, (int)season->count, "games"))),
-                 "plus, even, minus");
+    const char *games = say_word_count(writer, (int)season->count, "games");
+    block_figure(writer, parent, figure, say_sentence(writer, say(writer, "all %s", games)), NULL);
 }
 
 void tape_add_ribbons(Writer *writer, Block *parent, const ProfileFigure *bound) {
