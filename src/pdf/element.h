@@ -34,6 +34,7 @@ struct Element {
     uint32_t page;  /* number of the page that its content is on unless it says otherwise; 0: none yet */
     uint32_t row;   /* ROW: its number in the plan */
     uint32_t cells; /* ROW: cells opened so far; a cell: columns it spans */
+    uint32_t inner; /* FIGURE: figures opened directly in it and still open: they are all one */
     bool implicit;  /* a paragraph that no mark opened */
     bool linked;    /* LINK: has an annotation */
     const char *alternative;

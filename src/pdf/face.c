@@ -46,6 +46,7 @@ void face_close(LoadedFace *face) {
     if (face->blob) hb_blob_destroy(face->blob);
     free(face->pairs);
     free(face->chains);
+    free(face->kerns);
 }
 
 void face_prepare(LoadedFace *face) {

@@ -42,6 +42,7 @@ typedef struct LoadedFace {
     uint32_t pair_count, pair_room;
     uint32_t *chains; /* by glyph: first pair, or FACE_NO_PAIR */
     uint32_t glyph_count;
+    int16_t *kerns; /* by two ASCII characters, see kern.c; NULL until one is asked for */
 } LoadedFace;
 
 /* False when `path` cannot be read (errno set) or is no font (errno EINVAL). */

@@ -5,6 +5,7 @@
 
 #include "base/buf.h"
 #include "base/text.h"
+#include "pdf/kern.h"
 #include "pdf/syntax.h"
 
 enum {
@@ -219,14 +220,67 @@ static bool is_figures(const Word *word) {
     return !word->soft && strspn(word->text, "0123456789.,:+-%/") == word->length;
 }
 
+static void put_plain(Shaper *shaper, const LoadedFace *face, const Word *word, unsigned char character) {
+    double advance = face_advance(face, face->pairs[character].glyph);
+    put_glyph(shaper, word->face, character, 0, 0);
+    shaper->place += advance;
+}
+
 /* Figures of a tabular face stand on their advances, unkerned, so that columns align. */
 static void shape_figures(Shaper *shaper, const Word *word) {
     LoadedFace *face = &shaper->faces[word->face];
     for (size_t at = 0; at < word->length; at++) {
+        face_plain_glyph(face, shaper->scratch, (unsigned char)word->text[at]);
+        put_plain(shaper, face, word, (unsigned char)word->text[at]);
+    }
+}
+
+static bool is_printable(const Word *word) {
+    for (size_t at = 0; at < word->length; at++)
+        if (word->text[at] < '!' || word->text[at] > '~') return false;
+    return word->length > 0;
+}
+
+static void put_soft_hyphen(Shaper *shaper, const Word *word) {
+    LoadedFace *face = &shaper->faces[word->face];
+    uint32_t glyph = face_plain_glyph(face, shaper->scratch, '-');
+    put_glyph(shaper, word->face, face_pair(face, shaper->scratch, glyph, SOFT_HYPHEN, sizeof SOFT_HYPHEN - 1), 0, 0);
+    shaper->place += face_advance(face, glyph);
+}
+
+/* Printable ASCII by pairs. False, with nothing kept, when two neighbours do more than kern. */
+static bool shape_pairs(Shaper *shaper, const Word *word) {
+    LoadedFace *face = &shaper->faces[word->face];
+    if (!is_printable(word)) return false;
+    for (size_t at = 0; at < word->length; at++) {
         unsigned char character = (unsigned char)word->text[at];
-        double advance = face_advance(face, face_plain_glyph(face, shaper->scratch, character));
-        put_glyph(shaper, word->face, character, 0, 0);
-        shaper->place += advance;
+        bool is_last = at + 1 == word->length;
+        int kern = 0;
+        if (!is_last || word->soft) {
+            unsigned char next = is_last ? '-' : (unsigned char)word->text[at + 1];
+            if (!kern_find(face, shaper->scratch, character, next, &kern)) return false;
+        }
+        face_plain_glyph(face, shaper->scratch, character);
+        put_plain(shaper, face, word, character);
+        shaper->place += kern * face->unit;
+    }
+    if (word->soft) put_soft_hyphen(shaper, word);
+    return true;
+}
+
+static void start(Shaper *shaper) {
+    shaper->count = 0;
+    shaper->pen = shaper->place = 0;
+    shaper->missing = false;
+}
+
+static void shape_text(Shaper *shaper, const Word *word) {
+    start(shaper);
+    if (shaper->faces[word->face].info->tabular && is_figures(word)) {
+        shape_figures(shaper, word);
+    } else if (!shape_pairs(shaper, word)) {
+        start(shaper);
+        shape_letters(shaper, word);
     }
 }
 
@@ -306,15 +360,8 @@ static void keep_run(Shaper *shaper, const Word *word, GlyphRun *run) {
 }
 
 void shape_word(Shaper *shaper, Word *word, GlyphRun *run) {
-    LoadedFace *face = &shaper->faces[word->face];
-    face_prepare(face);
-    shaper->count = 0;
-    shaper->pen = shaper->place = 0;
-    shaper->missing = false;
-    if (face->info->tabular && is_figures(word))
-        shape_figures(shaper, word);
-    else
-        shape_letters(shaper, word);
+    face_prepare(&shaper->faces[word->face]);
+    shape_text(shaper, word);
     measure(shaper, word);
     keep_run(shaper, word, run);
     word->glyphs = run;

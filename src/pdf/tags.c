@@ -213,6 +213,10 @@ void tags_open(Tags *tags, Role role, const char *alternative) {
     if (role == ROLE_ROW) tags->rows++;
     if (tags->artifacts || role == ROLE_ARTIFACT) tags->artifacts++;
     if (tags->artifacts) return;
+    if (role == ROLE_FIGURE && tags->top && tags->top->role == ROLE_FIGURE) {
+        tags->top->inner++;
+        return;
+    }
     judge(tags, role, alternative);
     open_element(tags, role, alternative, row);
 }
@@ -224,7 +228,10 @@ void tags_close(Tags *tags) {
         return;
     }
     if (tags->top && tags->top->implicit) pop(tags);
-    if (tags->top) pop(tags);
+    if (tags->top && tags->top->inner)
+        tags->top->inner--;
+    else if (tags->top)
+        pop(tags);
 }
 
 /* ---- links ---- */

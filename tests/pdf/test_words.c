@@ -71,6 +71,42 @@ static void pairs_are_kerned(void **state) {
     }
 }
 
+/* Width in thousandths as HarfBuzz gives it for the whole word. */
+static double shaped_width(Paper *paper, Face face, const char *text) {
+    LoadedFace *loaded = &paper->book->faces[face];
+    hb_buffer_t *buffer = hb_buffer_create();
+    hb_buffer_add_utf8(buffer, text, -1, 0, -1);
+    hb_buffer_set_direction(buffer, HB_DIRECTION_LTR);
+    hb_buffer_set_script(buffer, HB_SCRIPT_LATIN);
+    face_shape(loaded, buffer);
+    unsigned count;
+    const hb_glyph_position_t *places = hb_buffer_get_glyph_positions(buffer, &count);
+    double width = 0;
+    for (unsigned at = 0; at < count; at++) width += places[at].x_advance * loaded->unit;
+    hb_buffer_destroy(buffer);
+    return width;
+}
+
+/* Words are set from kerning pairs: no neighbour may change what stands two places on. */
+static void pairs_make_words(void **state) {
+    Paper *paper = *state;
+    enum { FIRST = '!', CHARACTERS = '~' - '!' + 1, WORDS = 60000, LONGEST = 9 };
+    unsigned random = 20311118;
+    char text[LONGEST + 1];
+    for (int at = 0; at < WORDS; at++) {
+        int length = at % 3 ? 3 : LONGEST;
+        for (int character = 0; character < length; character++) {
+            random = random * 1103515245U + 12345U;
+            text[character] = (char)(FIRST + (random >> 16) % CHARACTERS);
+        }
+        text[length] = '\0';
+        Face face = (Face)(at % FACE_COUNT);
+        bool unkerned = face_table[face].tabular && strspn(text, "0123456789.,:+-%/") == (size_t)length;
+        double width = shape(paper, face, text)->width;
+        if (!unkerned) assert_near(width, shaped_width(paper, face, text), 1e-6);
+    }
+}
+
 /* The sum of what is drawn is the width told, or right margins would not be straight. */
 static void width_is_what_is_drawn(void **state) {
     Paper *paper = *state;
@@ -192,6 +228,7 @@ int main(void) {
         TEST(cache_keeps_many_words),
         TEST(figures_are_of_one_width),
         TEST(pairs_are_kerned),
+        TEST(pairs_make_words),
         TEST(width_is_what_is_drawn),
         TEST(other_faces_help_out),
         TEST(marks_stay_with_their_letters),
