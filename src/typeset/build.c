@@ -139,7 +139,6 @@ static void build_figure(Builder *builder, const Block *block, const Block *next
     ParaLines caption = para_break(setter, para_new(setter, &block->words, setting), builder->width);
     double height = figure_height(&setter->canvas, block->figure, builder->width);
     Piece *piece = build_piece(builder, height, draw_figure, set);
-    piece->element = element_new(arena, builder->element, ROLE_FIGURE, block->figure->alt);
     piece->above = build_gap(builder, SPACE_FIGURE);
     piece->keep = caption.count ? KEEP_ALWAYS : KEEP_NONE;
     size_t first = builder->column->count;

@@ -74,8 +74,8 @@ void canvas_link(Canvas *canvas, Box box, const char *target);
 void canvas_anchor(Canvas *canvas, double x, double y, const char *name);
 void canvas_bookmark(Canvas *canvas, double x, double y, int level, const char *title);
 
-/* ---- figures (typeset/figures/): each function draws at the canvas's origin within `width` and returns its height.
- * figure_height gives the same height without drawing. ---- */
+/* ---- figures (typeset/figures/): figure_draw draws at the canvas's origin within `width`, as a ROLE_FIGURE, and
+ * returns its height. figure_height gives the same height without drawing. ---- */
 double figure_height(Canvas *canvas, const Figure *figure, double width);
 double figure_draw(Canvas *canvas, const Figure *figure, double width);
 

@@ -250,6 +250,12 @@ static Spot page_top(const Flow *flow) {
     return (Spot){.y = flow->top, .first = true, .top = true};
 }
 
+/* The next piece is tied to one already placed: the chain was too high for a page, and its rest is not worth a new one.
+ */
+static bool is_broken(const Column *column, Keep keep) {
+    return column->next && column->pieces[column->next - 1].keep >= keep;
+}
+
 /* Places the next piece with all that is tied to it. False when the page is full. */
 static bool place_chain(Flow *flow, Column *column, Spot *spot) {
     const Spot empty_page = page_top(flow);
@@ -260,7 +266,8 @@ static bool place_chain(Flow *flow, Column *column, Spot *spot) {
             while (column->next < end && place_piece(flow, column, spot)) continue;
             return column->next >= end;
         }
-        if (!spot->top && chain_fits(flow, column, keep, empty_page, &ignored)) return false;
+        if (!spot->top && !is_broken(column, keep) && chain_fits(flow, column, keep, empty_page, &ignored))
+            return false;
     }
     return place_alone(flow, column, spot);
 }

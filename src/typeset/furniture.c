@@ -24,7 +24,7 @@ static TextStyle style_of(const Flow *flow, SettingName name) {
 static const char *running_text(Flow *flow, const char *section) {
     const char *name = flow->story->head_name ? flow->story->head_name : "";
     if (!section || !*section) return flow->story->title ? flow->story->title : name;
-    return arena_printf(flow->setter.canvas.arena, "%s\u2002\u00b7\u2002%s", name, section);
+    return arena_printf(flow->setter.canvas.arena, "%s \u00a0\u00b7\u00a0 %s", name, section);
 }
 
 /* Name and section stand at the binding edge, the leaf number at the free edge. */
