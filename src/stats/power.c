@@ -6,7 +6,7 @@
 #include "stats/tests.h"
 
 /* Probabilities under this share of the largest are left out of a sum. */
-static const double NEGLIGIBLE = 1e-12;
+static const double NEGLIGIBLE = 1e-9;
 
 /* Binomial probabilities of low .. low + count - 1. */
 typedef struct Binomial {
@@ -39,6 +39,10 @@ static Binomial binomial_new(Arena *scratch, int n, double p) {
     binomial.count = high - low + 1;
     binomial.probability = all + low;
     return binomial;
+}
+
+static int binomial_high(const Binomial *binomial) {
+    return binomial->low + binomial->count - 1;
 }
 
 static double probability(const Binomial *binomial, int k) {
@@ -108,8 +112,9 @@ static Rejected rejected(const Null *null) {
     }
 }
 
-/* Probability of a rejected table among those with `successes` in all. */
-static double rejected_share(const Binomial *first, int n1, const Binomial *second, int n2, int successes) {
+/* Probability of a rejected table among those with `successes` in all, of which the first side has from .. to. */
+static double rejected_share(const Binomial *first, int n1, const Binomial *second, int n2, int successes, int from,
+                             int to) {
     Null null = {
         .low = successes > n2 ? successes - n2 : 0,
         .high = successes < n1 ? successes : n1,
@@ -121,14 +126,10 @@ static double rejected_share(const Binomial *first, int n1, const Binomial *seco
     if (null.mode < null.low) null.mode = null.low;
     if (null.mode > null.high) null.mode = null.high;
     Rejected region = rejected(&null);
-    int from = successes - (second->low + second->count - 1);
-    int to = successes - second->low;
-    if (from < first->low) from = first->low;
-    if (to > first->low + first->count - 1) to = first->low + first->count - 1;
     double share = 0;
     for (int k = from; k <= to; k++) {
         if (k > region.low && k < region.high) continue;
-        share += probability(first, k) * probability(second, successes - k);
+        share += first->probability[k - first->low] * second->probability[successes - k - second->low];
     }
     return share;
 }
@@ -137,9 +138,15 @@ double power_fisher(Arena *scratch, int n1, double p1, int n2, double p2) {
     Binomial first = binomial_new(scratch, n1, p1);
     Binomial second = binomial_new(scratch, n2, p2);
     double power = 0;
-    int last = first.low + first.count + second.low + second.count - 2;
+    int last = binomial_high(&first) + binomial_high(&second);
     for (int successes = first.low + second.low; successes <= last; successes++) {
-        power += rejected_share(&first, n1, &second, n2, successes);
+        int from = successes - binomial_high(&second);
+        int to = successes - second.low;
+        if (from < first.low) from = first.low;
+        if (to > binomial_high(&first)) to = binomial_high(&first);
+        double share = 0;
+        for (int k = from; k <= to; k++) share += probability(&first, k) * probability(&second, successes - k);
+        if (share > NEGLIGIBLE) power += rejected_share(&first, n1, &second, n2, successes, from, to);
     }
     return power;
 }
