@@ -10,9 +10,9 @@ static const double hyphens_running = 10000;
 static const double hyphen_before_last = 5000;
 static const double fitness_apart = 10000;
 static const double last_too_short = 10000;
-static const double worst_badness = 1e6;  /* of a line with next to no white to stretch */
+static const double worst_badness = 1e6;   /* of a line with next to no white to stretch */
 static const double overfull_point = 1e15; /* each point that a forced line is too long; outweighs any badness */
-static const double width_slack = 1e-6;   /* points; sums of widths are not exact */
+static const double width_slack = 1e-6;    /* points; sums of widths are not exact */
 static const double never = 1e300;
 
 typedef struct FitNode {

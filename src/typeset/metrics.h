@@ -8,12 +8,12 @@
 #include <stdint.h>
 
 typedef enum Face {
-    FACE_PROSE,        /* serif, small-text cut */
+    FACE_PROSE, /* serif, small-text cut */
     FACE_PROSE_ITALIC,
     FACE_PROSE_STRONG,
-    FACE_HEAD,         /* serif, subhead cut, semibold */
-    FACE_DISPLAY,      /* serif, display cut, semibold */
-    FACE_PLAIN,        /* condensed sans: tables, labels, furniture; figures tabular */
+    FACE_HEAD,    /* serif, subhead cut, semibold */
+    FACE_DISPLAY, /* serif, display cut, semibold */
+    FACE_PLAIN,   /* condensed sans: tables, labels, furniture; figures tabular */
     FACE_MEDIUM,
     FACE_STRONG,
     FACE_COUNT
@@ -24,10 +24,10 @@ typedef struct Word {
     const char *text; /* zero-terminated UTF-8, without spaces */
     size_t length;
     Face face;
-    double width;      /* thousandths of the size, kerned */
+    double width;                       /* thousandths of the size, kerned */
     double left_bearing, right_bearing; /* optical margin: how far the first and last glyph may hang, thousandths */
-    bool missing;      /* holds a character that no font has */
-    bool soft;         /* the left half of a hyphenated word: ends in a hyphen drawn for a soft hyphen */
+    bool missing;                       /* holds a character that no font has */
+    bool soft;          /* the left half of a hyphenated word: ends in a hyphen drawn for a soft hyphen */
     const void *glyphs; /* the back end's own */
 } Word;
 

@@ -47,7 +47,8 @@ static void flush(Setter *setter, MarkRun *run, double y, bool white_follows) {
     Canvas *canvas = &setter->canvas;
     if (run->link) canvas_open(canvas, ROLE_LINK, NULL);
     if (white_follows) run->words[run->count++] = shaped(setter, run->words[0], "", 0, false);
-    double tracking = (double)run->style.tracking * (double)run->style.size / THOUSANDTHS; /* the mark adds it to its gaps */
+    double tracking =
+        (double)run->style.tracking * (double)run->style.size / THOUSANDTHS; /* the mark adds it to its gaps */
     canvas_run(canvas, run->style, run->x, y, run->words, run->count, run->gap - tracking);
     if (run->link) {
         double size = (double)run->style.size;

@@ -9,7 +9,9 @@
 #include "typeset/metrics.h"
 #include "typeset/pages.h"
 
-/* Requires a complete story and metrics; provides pages in reading order. Overfull lines and missing glyphs are reported. */
-const Pages *typeset_story(Arena *arena, const Story *story, const Layout *layout, Metrics *metrics, Diagnostics *diagnostics);
+/* Requires a complete story and metrics; provides pages in reading order. Overfull lines and missing glyphs are
+ * reported. */
+const Pages *typeset_story(Arena *arena, const Story *story, const Layout *layout, Metrics *metrics,
+                           Diagnostics *diagnostics);
 
 #endif
