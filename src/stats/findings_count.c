@@ -3,6 +3,7 @@
 
 #include "stats/estimate.h"
 #include "stats/findings_parts.h"
+#include "stats/jackknife.h"
 
 /* All and every slice: estimates [measure * (slices + 1) + slice + 1]. */
 static void count_slices(Arena *arena, Findings *findings) {
@@ -15,6 +16,25 @@ static void count_slices(Arena *arena, Findings *findings) {
     estimate_partition(arena, survey, &slices, findings->estimates, NULL);
     findings->totals = ARENA_ARRAY(arena, profile->total_count, double);
     estimate_totals(survey, &survey->all, findings->totals);
+}
+
+/* Estimates [measure * groups + group] of a few snaps each, all of them with an interval where one can be given. */
+static Estimate *estimate_groups(Arena *arena, const Survey *survey, const Partition *partition, double *totals) {
+    size_t measures = survey->dossier->profile->measure_count;
+    Estimate *estimates = ARENA_ARRAY(arena, measures * partition->count, Estimate);
+    estimate_partition(arena, survey, partition, estimates, totals);
+    for (size_t m = 0; m < measures; m++) {
+        Arena *scratch = arena_new();
+        for (size_t g = 0; g < partition->count; g++) {
+            Estimate *estimate = &estimates[m * partition->count + g];
+            if (estimate->kind == MEASURE_RATE) continue;
+            Interval interval = jackknife_interval(scratch, survey, (int)m, &partition->groups[g], estimate);
+            estimate->low = interval.low;
+            estimate->high = interval.high;
+        }
+        arena_free(scratch);
+    }
+    return estimates;
 }
 
 /* Group of each counted row by `group_of` its game. */
@@ -32,9 +52,8 @@ static void count_games(Arena *arena, Findings *findings) {
     int *group_of = ARENA_ARRAY(arena, dossier->game_count, int);
     for (size_t i = 0; i < dossier->game_count; i++) group_of[i] = (int)i;
     Partition games = by_game(arena, dossier, group_of, dossier->game_count);
-    findings->game_estimates = ARENA_ARRAY(arena, dossier->profile->measure_count * games.count, Estimate);
     findings->game_totals = ARENA_ARRAY(arena, dossier->profile->total_count * games.count, double);
-    estimate_partition(arena, findings->survey, &games, findings->game_estimates, findings->game_totals);
+    findings->game_estimates = estimate_groups(arena, findings->survey, &games, findings->game_totals);
 }
 
 typedef struct Meeting {
@@ -75,8 +94,7 @@ static void count_opponents(Arena *arena, Findings *findings) {
         if (new) findings->opponents[findings->opponent_count++] = dossier->games[i].opponent;
     }
     Partition opponents = by_game(arena, dossier, group_of, findings->opponent_count);
-    findings->opponent_estimates = ARENA_ARRAY(arena, dossier->profile->measure_count * opponents.count, Estimate);
-    estimate_partition(arena, findings->survey, &opponents, findings->opponent_estimates, NULL);
+    findings->opponent_estimates = estimate_groups(arena, findings->survey, &opponents, NULL);
 }
 
 void findings_count(Arena *arena, Findings *findings) {

@@ -155,6 +155,32 @@ static void test_games_and_opponents(void **state) {
     help_free(&help);
 }
 
+/* The jackknife of a mean is its Student interval; of a ratio over counted snaps too. */
+static void test_game_intervals(void **state) {
+    (void)state;
+    static const double GAINS[] = {3, 0, 12, 7, 0, 25, 4};
+    Help help = help_new();
+    help_rows(&help, 7, 1);
+    double sum = 0;
+    double squares = 0;
+    for (size_t row = 0; row < 7; row++) {
+        help_set(&help, row, HELP_GAIN, GAINS[row]);
+        help_set(&help, row, HELP_DEPTH, GAINS[row]);
+        sum += GAINS[row];
+    }
+    for (size_t row = 0; row < 7; row++) squares += (GAINS[row] - sum / 7) * (GAINS[row] - sum / 7);
+    double spread = 2.446911851 * sqrt(squares / 6 / 7); /* Student's t of 6 degrees in the tables: 2.447 */
+    const Findings *findings = findings_compute(help.arena, help.dossier, NULL);
+    for (int measure = HELP_TARGET_DEPTH; measure <= HELP_PER_ATTEMPT; measure++) {
+        help_near(findings->game_estimates[measure].low, sum / 7 - spread, 1e-7);
+        help_near(findings->game_estimates[measure].high, sum / 7 + spread, 1e-7);
+        help_near(findings->opponent_estimates[measure].high, sum / 7 + spread, 1e-7);
+    }
+    const Estimate *formula = &findings->game_estimates[HELP_EFFICIENCY];
+    help_near((formula->high - formula->low) / 2, .5 * 8.4 * spread, 1e-6); /* the rate part does not vary */
+    help_free(&help);
+}
+
 static void test_field(void **state) {
     (void)state;
     Help help = chart();
@@ -270,6 +296,7 @@ int main(void) {
         cmocka_unit_test(test_formulas),
         cmocka_unit_test(test_nothing_charted),
         cmocka_unit_test(test_games_and_opponents),
+        cmocka_unit_test(test_game_intervals),
         cmocka_unit_test(test_field),
         cmocka_unit_test(test_situation),
         cmocka_unit_test(test_stats),
