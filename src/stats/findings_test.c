@@ -22,11 +22,11 @@ typedef struct Tester {
 } Tester;
 
 static size_t slice_selection(int slice) {
-    return (size_t)(slice + 1);
+    return slice == ESTIMATE_ALL ? 0 : (size_t)slice + 1;
 }
 
 static size_t rest_selection(const Profile *profile, int slice) {
-    return profile->slice_count + (size_t)(slice + 1);
+    return profile->slice_count + slice_selection(slice);
 }
 
 /* Number of the claim's second side among the selections; it has none against a standard. */
