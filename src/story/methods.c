@@ -11,6 +11,17 @@ static void paragraph(Writer *writer, Block *parent, const char *lead, const cha
     words_add(writer, &block->words, SPAN_TEXT, text, NULL);
 }
 
+static void agreement_text(Writer *writer, Block *section) {
+    paragraph(writer, section, "Agreement.",
+              " Two charts of one game are held against each other field by field by Cohen\u2019s \u03ba (1960, Educational and "
+              "Psychological Measurement 20:37\u201346): the agreement beyond what chance gives to two charters who use the words as often "
+              "as these do. In fields whose values have an order, steps count (linear weights; Cohen 1968, Psychological "
+              "Bulletin 70:213\u2013220). Its interval is by the standard error of Fleiss, Cohen and Everitt (1969, Psychological Bulletin "
+              "72:323\u2013327). Several evaluators\u2019 grades are compared by the intraclass correlations ICC(2,1) and ICC(2,k) of Shrout and "
+              "Fleiss (1979, Psychological Bulletin 86:420\u2013428): how much of what the grades vary is the traits\u2019 doing, and not the "
+              "evaluators\u2019.");
+}
+
 static void method_texts(Writer *writer, Block *section) {
     paragraph(writer, section, "Counting.",
               " A rate is k of n, where n counts the snaps at which the question can be answered. What was not charted is left "
@@ -30,6 +41,7 @@ static void method_texts(Writer *writer, Block *section) {
               "dossier (Benjamini and Hochberg 1995, Journal of the Royal Statistical Society B 57:289\u2013300). Borne out: as claimed, "
               "adjusted p at most 0.05. Contradicted: the reverse, adjusted p at most 0.05. Leaning, or leaning against: the direction "
               "without the proof. Too few to say: under eight answered snaps on either side.");
+    if (writer->findings->agreement) agreement_text(writer, section);
     paragraph(writer, section, "Small samples.",
               " Under five snaps a cell is hatched and shows its count alone. Rates are printed in whole points, because a decimal would "
               "claim more than the sample knows.");
@@ -75,24 +87,30 @@ static void definition_table(Writer *writer, Block *section) {
 void story_methods(Writer *writer, Block *document, const LayoutSection *section) {
     Block *block = block_section(writer, document, section->title ? section->title : "Methods",
                                  "what each figure is, and where it comes from");
+    block->new_page = false;
     method_texts(writer, block);
     definition_table(writer, block);
 }
 
 /* ---- glossary ---- */
 
-static const char *field_values(Writer *writer, const Field *field) {
-    Buf buf = {0};
-    if (field->says) buf_puts(&buf, field->says);
-    for (size_t i = 0; i < field->value_count; i++) {
-        const FieldValue *value = &field->values[i];
-        buf_puts(&buf, i ? "; " : buf.length ? ". " : "");
-        buf_puts(&buf, value->label);
-        if (value->says && *value->says) buf_printf(&buf, ": %s", value->says);
-    }
-    const char *text = arena_copy(writer->arena, buf_text(&buf), buf.length);
-    buf_free(&buf);
-    return text;
+static void add_value(Writer *writer, Words *words, const FieldValue *value, bool last) {
+    bool told = value->says && *value->says;
+    words_add(writer, words, SPAN_STRONG, value->label, NULL);
+    words_add(writer, words, SPAN_TEXT, say(writer, "%s%s%s", told ? ": " : "", told ? value->says : "", last ? "." : "; "), NULL);
+}
+
+static bool is_yes_or_no(const Field *field) {
+    return field->type == FIELD_YESNO || (field->derived == DERIVED_TEST && field->value_count == 2);
+}
+
+/* What the field says, then its values, each in strong. */
+static Words field_words(Writer *writer, const Field *field) {
+    Words words = {0};
+    size_t values = is_yes_or_no(field) ? 0 : field->value_count;
+    if (field->says) words_add(writer, &words, SPAN_TEXT, values ? say(writer, "%s ", field->says) : field->says, NULL);
+    for (size_t i = 0; i < values; i++) add_value(writer, &words, &field->values[i], i + 1 == values);
+    return words;
 }
 
 /* Only what this dossier's charts use, so that the glossary explains the pages before it. */
@@ -106,8 +124,8 @@ static bool is_charted(Writer *writer, size_t field) {
 
 static bool is_glossed(Writer *writer, size_t index) {
     const Field *field = &writer->profile->fields[index];
-    bool yes_or_no = field->type == FIELD_YESNO && !field->says;
-    return !yes_or_no && (field->says || field->value_count) && is_charted(writer, index);
+    bool told = field->says || (field->value_count && !is_yes_or_no(field));
+    return told && is_charted(writer, index);
 }
 
 void story_glossary(Writer *writer, Block *document, const LayoutSection *section) {
@@ -123,10 +141,11 @@ void story_glossary(Writer *writer, Block *document, const LayoutSection *sectio
         if (!is_glossed(writer, i)) continue;
         TableCell *cells = &table->cells[table->row_count++ * 2];
         cells[0].words = words_plain(writer, profile->fields[i].label);
-        cells[1].words = words_plain(writer, field_values(writer, &profile->fields[i]));
+        cells[1].words = field_words(writer, &profile->fields[i]);
     }
     if (!table->row_count) return;
     Block *block = block_section(writer, document, section->title ? section->title : "Glossary",
                                  "the charted words, as this position uses them");
+    block->new_page = false;
     block_add(writer, block, BLOCK_TABLE)->table = table;
 }
