@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "pdf/icc.h"
 #include "pdf/labels.h"
+#include "pdf/srgb.h"
 #include "pdf/syntax.h"
 #include "pdf/xmp.h"
 
@@ -54,7 +54,7 @@ static uint32_t write_xmp(const MetaText *meta, Objects *objects) {
 
 static uint32_t write_profile(Objects *objects) {
     Buf profile = {0};
-    icc_write_srgb(&profile);
+    srgb_write(&profile);
     uint32_t number = objects_reserve(objects);
     objects_stream(objects, number, STREAM_DEFLATED, "/N 3", &profile);
     buf_free(&profile);

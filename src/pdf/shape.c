@@ -325,8 +325,8 @@ static void put_back(Buf *out, int32_t back) {
 
 static void write_plain(Shaper *shaper, GlyphRun *run) {
     Buf bytes = {0};
-    for (uint32_t at = 0; at < run->count; at++) {
-        const Glyph *glyph = &run->glyphs[at];
+    for (uint32_t at = 0; at < shaper->count; at++) {
+        const Glyph *glyph = &shaper->glyphs[at];
         put_back(&bytes, glyph->back);
         syntax_literal_byte(&bytes, (unsigned char)glyph->pair);
         run->used[glyph->pair / 64] |= 1ULL << glyph->pair % 64;
@@ -345,18 +345,25 @@ static bool needs_telling(const GlyphPair *pair) {
     return !pair->length || is_mark(text_decode(pair->text, pair->text + pair->length, &length));
 }
 
-static void keep_run(Shaper *shaper, const Word *word, GlyphRun *run) {
+static void keep_glyphs(Shaper *shaper, GlyphRun *run) {
     Glyph *kept = ARENA_ARRAY(shaper->arena, shaper->count, Glyph);
-    run->plain = true;
-    for (uint32_t at = 0; at < shaper->count; at++) {
-        kept[at] = shaper->glyphs[at];
-        if (!is_plain(&kept[at], word)) run->plain = false;
-        if (needs_telling(&shaper->faces[kept[at].face].pairs[kept[at].pair])) run->actual = true;
-    }
+    if (shaper->count) memcpy(kept, shaper->glyphs, shaper->count * sizeof *kept);
     run->glyphs = kept;
     run->count = shaper->count;
+}
+
+static void keep_run(Shaper *shaper, const Word *word, GlyphRun *run) {
+    run->plain = true;
+    for (uint32_t at = 0; at < shaper->count; at++) {
+        const Glyph *glyph = &shaper->glyphs[at];
+        if (!is_plain(glyph, word)) run->plain = false;
+        if (needs_telling(&shaper->faces[glyph->face].pairs[glyph->pair])) run->actual = true;
+    }
     run->back = step_to(shaper, shaper->place);
-    if (run->plain) write_plain(shaper, run);
+    if (run->plain)
+        write_plain(shaper, run);
+    else
+        keep_glyphs(shaper, run);
 }
 
 void shape_word(Shaper *shaper, Word *word, GlyphRun *run) {

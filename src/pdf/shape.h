@@ -21,7 +21,7 @@ typedef struct Glyph {
 
 /* What Word.glyphs points to. */
 typedef struct GlyphRun {
-    const Glyph *glyphs;
+    const Glyph *glyphs; /* unless plain */
     uint32_t count;
     int32_t back;      /* after the last glyph */
     bool plain;        /* all of the word's own face, ASCII, on the baseline: `bytes` stand in any document */

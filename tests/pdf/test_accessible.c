@@ -77,7 +77,9 @@ static void nested_marks_keep_the_rules(void **state) {
     paper_text(paper, FACE_PLAIN, 7.5, 100, 100, "g1.14");
     paper_link(paper, (Box){100, 92, 30, 12}, "here");
     paper_close(paper);
+    paper_open(paper, ROLE_FIGURE, "The same figure");
     paper_line(paper, 62, 110, 200, 110);
+    paper_close(paper);
     paper_text(paper, FACE_PLAIN, 7.5, 140, 100, "after");
     paper_close(paper);
     paper_anchor(paper, 62, 100, "here");

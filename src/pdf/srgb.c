@@ -1,4 +1,4 @@
-#include "pdf/icc.h"
+#include "pdf/srgb.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -191,7 +191,7 @@ static void put_data(ProfileData *data) {
     for (int primary = 0; primary < 3; primary++) name_datum(data, curves[primary]);
 }
 
-void icc_write_srgb(Buf *out) {
+void srgb_write(Buf *out) {
     ProfileData data = {0};
     put_data(&data);
     put_header(out, HEADER_BYTES + 4 + data.table.length + data.bytes.length);
