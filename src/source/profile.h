@@ -121,6 +121,8 @@ typedef struct Trait {
     const char *label;
     const char *says; /* definition at the position's bar */
     double weight;
+    const Expr *seen;  /* the snaps that show it; NULL: the profile does not say */
+    const char *shown; /* those snaps in words, "deep throws"; NULL without `seen` */
     Place place;
 } Trait;
 
@@ -144,8 +146,8 @@ typedef enum ProfileFigureKind {
 typedef struct ProfileFigure {
     ProfileFigureKind kind;
     const char *title;
-    int measure;                      /* but GAME_TREND and RIBBON: the measure it tells; else -1 */
-    int *measures;                    /* GAME_TREND: a panel each */
+    int measure;   /* but GAME_TREND and RIBBON: the measure it tells; else -1 */
+    int *measures; /* GAME_TREND: a panel each */
     size_t measure_count;
     int lateral, depth; /* THROW_FIELD: choice fields across and along the field; RIBBON: `lateral` is the mark */
     int *slices;        /* INTERVAL_ROWS: in order, -1 starts a new group; LADDER: the rungs */

@@ -5,6 +5,17 @@
 #include "source/notation.h"
 #include "source/profile_parts.h"
 
+/* Which snaps show a trait: a selection for counting, and the same in words for the page. */
+static void read_seen(ProfileReader *reader, const XmlNode *node, Trait *trait) {
+    trait->shown = xml_value(node, "shown");
+    if (xml_value(node, "seen")) trait->seen = profile_compile(reader, node, "seen", EXPR_SELECTION);
+    if (!xml_value(node, "seen") == !trait->shown) return;
+    const char *given = trait->shown ? "shown" : "seen";
+    diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, given),
+                "seen=\"…\" selects the snaps that show the trait, shown=\"…\" says in words what they are",
+                "trait '%s' has only one of 'seen' and 'shown'", trait->id);
+}
+
 static void read_trait(ProfileReader *reader, const XmlNode *node, bool common) {
     (void)common;
     Profile *profile = reader->profile;
@@ -17,13 +28,15 @@ static void read_trait(ProfileReader *reader, const XmlNode *node, bool common) 
         diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, "weight"), NULL,
                     "the weight of trait '%s' is not above 0", id);
     }
-    profile->traits[profile->trait_count++] = (Trait){
+    Trait *trait = &profile->traits[profile->trait_count++];
+    *trait = (Trait){
         .id = id,
         .label = attr_text(node, "label", id),
         .says = profile_says(reader, node),
         .weight = weight,
         .place = node->place,
     };
+    read_seen(reader, node, trait);
 }
 
 /* ---- measurables ---- */

@@ -1,5 +1,6 @@
 #include "stats/agreement.h"
 
+#include <gsl/gsl_cdf.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -85,11 +86,21 @@ static void compare_snaps(Arena *arena, const Dossier *dossier, const Matches *m
     found->differences = differences;
 }
 
+/* With its interval by the standard error, within what a kappa can be. Full agreement has no error and so no interval.
+ */
+static void put_kappa(FieldAgreement *found, Kappa kappa) {
+    found->kappa = kappa.kappa;
+    if (isnan(kappa.kappa) || found->equal == found->n) return;
+    double spread = gsl_cdf_ugaussian_Qinv((1 - AGREEMENT_LEVEL) / 2) * kappa.error;
+    found->low = fmax(kappa.kappa - spread, -1);
+    found->high = fmin(kappa.kappa + spread, 1);
+}
+
 static void compare_by_chance(Arena *arena, const Dossier *dossier, const Matches *matches, FieldAgreement *found) {
     const Field *field = &dossier->profile->fields[found->field];
     const Column *first = &dossier->columns.columns[found->field];
     size_t values = category_count(field);
-    found->kappa = NAN;
+    found->kappa = found->low = found->high = NAN;
     if (!values) return;
     int *said = ARENA_ARRAY(arena, matches->count, int);
     int *also = ARENA_ARRAY(arena, matches->count, int);
@@ -104,7 +115,7 @@ static void compare_by_chance(Arena *arena, const Dossier *dossier, const Matche
     kappa_tabulate(said, also, matches->count, values, table);
     found->weighted = is_ordered(field) && values > 2;
     const double *weights = kappa_weights(arena, values, found->weighted ? KAPPA_LINEAR : KAPPA_PLAIN);
-    found->kappa = kappa_from_table(arena, table, weights, values).kappa;
+    put_kappa(found, kappa_from_table(arena, table, weights, values));
 }
 
 static int by_value(const void *a, const void *b) {
@@ -166,7 +177,7 @@ static void compare_grades(Arena *arena, const Dossier *dossier, Agreement *agre
     double *ratings = ARENA_ARRAY(arena, dossier->profile->trait_count * judges, double);
     for (size_t trait = 0; trait < dossier->profile->trait_count; trait++) {
         double *row = &ratings[(size_t)agreement->traits * judges];
-        bool complete = true;
+        bool complete = judges > 0;
         for (size_t i = 0; i < judges; i++) {
             row[i] = grade_of(graders[i], (int)trait);
             complete = complete && !isnan(row[i]);

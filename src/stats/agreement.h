@@ -25,10 +25,11 @@ typedef struct SnapDifference {
 
 typedef struct FieldAgreement {
     int field;
-    int n;         /* snaps on which both charted it; each further chart of a game is held against the first */
-    int equal;     /* of them */
-    bool weighted; /* a disagreement counts by the steps between the two values: linear weights */
-    double kappa;  /* Cohen's; NaN for fields of many values, and when chance alone agrees fully */
+    int n;            /* snaps on which both charted it; each further chart of a game is held against the first */
+    int equal;        /* of them */
+    bool weighted;    /* a disagreement counts by the steps between the two values: linear weights */
+    double kappa;     /* Cohen's; NaN for fields of many values, and when chance alone agrees fully */
+    double low, high; /* its 95 % interval by the standard error; NaN without one, as at full agreement */
     const SnapDifference *differences; /* n - equal of them, in order of charts and snaps */
 } FieldAgreement;
 

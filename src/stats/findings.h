@@ -9,6 +9,7 @@
 #include "base/buf.h"
 #include "source/dossier.h"
 #include "source/house.h"
+#include "stats/agreement.h"
 
 /* One measure over one selection. Rates are 0..1; other values in the measure's unit. */
 typedef struct Estimate {
@@ -46,7 +47,7 @@ typedef struct ClaimFinding {
     int cited_against; /* of them, cited as speaking against it */
     int snaps;         /* answered snaps of the slice */
     int snaps_needed;  /* more snaps of the slice that would settle it, were the present rates the true ones: 0 it is
-                        * settled,  MOST_SNAPS_NEEDED + 1 more than that, -1 cannot be said */
+                        * settled, MOST_SNAPS_NEEDED + 1 more than that, -1 cannot be said */
 } ClaimFinding;
 
 typedef struct MeasurableFinding {
@@ -59,6 +60,7 @@ typedef struct TraitFinding {
     int evaluators;   /* who graded it */
     double house;     /* the filing evaluator's grade; NaN not graded */
     double low, high; /* range between evaluators */
+    int snaps;        /* counted snaps that show it; -1 where the profile does not say which do */
 } TraitFinding;
 
 typedef struct FieldFinding {
@@ -83,11 +85,11 @@ typedef struct Findings {
     const Scale *scale;       /* may be NULL */
     double *totals;           /* by total index */
     Estimate *estimates;      /* [measure * (slices + 1) + slice + 1]; slice -1 is all */
-    Estimate *game_estimates; /* [measure * games + game] */
+    Estimate *game_estimates; /* [measure * games + game]; intervals of all but rates are the jackknife's */
     double *game_totals;      /* [total * games + game] */
     const char **opponents;   /* in order of first meeting */
     size_t opponent_count;
-    Estimate *opponent_estimates; /* [measure * opponents + opponent] */
+    Estimate *opponent_estimates; /* [measure * opponents + opponent]; likewise */
     SituationFinding situation;
     ClaimFinding *claims;             /* by claim index */
     MeasurableFinding *measurables;   /* by measurable index */
@@ -96,6 +98,7 @@ typedef struct Findings {
     double composite;                 /* weighted mean of the filing evaluator's grades; NaN under 70 % of the weight */
     double overall_low, overall_high; /* range of overall grades between evaluators; NaN without any */
     int overall_count;
+    const Agreement *agreement;  /* NULL without a second chart and without a second grader */
     int snaps, counted;          /* charted snaps; those that measures count */
     const struct Survey *survey; /* what the figures were counted from */
 } Findings;

@@ -106,6 +106,38 @@ static json_t *measurables_json(const Findings *findings) {
     return array;
 }
 
+/* Field by field, over the snaps of second charts; empty without any. */
+static json_t *agreement_json(const Findings *findings) {
+    const Agreement *agreement = findings->agreement;
+    json_t *array = json_array();
+    for (size_t i = 0; agreement && i < agreement->field_count; i++) {
+        const FieldAgreement *field = &agreement->fields[i];
+        json_t *object = json_object();
+        json_object_set_new(object, "field", json_string(findings->dossier->profile->fields[field->field].id));
+        json_object_set_new(object, "n", json_integer(field->n));
+        json_object_set_new(object, "equal", json_integer(field->equal));
+        json_object_set_new(object, "kappa", number(field->kappa));
+        json_object_set_new(object, "low", number(field->low));
+        json_object_set_new(object, "high", number(field->high));
+        json_object_set_new(object, "weighted", json_boolean(field->weighted));
+        json_array_append_new(array, object);
+    }
+    return array;
+}
+
+/* Null under two evaluators. */
+static json_t *grade_agreement_json(const Agreement *agreement) {
+    if (!agreement || agreement->evaluators < 2) return json_null();
+    json_t *object = json_object();
+    json_object_set_new(object, "icc1", number(agreement->grades.single));
+    json_object_set_new(object, "icc1_low", number(agreement->grades.single_interval.low));
+    json_object_set_new(object, "icc1_high", number(agreement->grades.single_interval.high));
+    json_object_set_new(object, "icck", number(agreement->grades.average));
+    json_object_set_new(object, "evaluators", json_integer(agreement->evaluators));
+    json_object_set_new(object, "traits", json_integer(agreement->traits));
+    return object;
+}
+
 void findings_json(const Findings *findings, Buf *out) {
     json_t *root = json_object();
     json_object_set_new(root, "dossier", string(findings->dossier->id));
@@ -114,6 +146,8 @@ void findings_json(const Findings *findings, Buf *out) {
     json_object_set_new(root, "measures", measures_json(findings));
     json_object_set_new(root, "claims", claims_json(findings));
     json_object_set_new(root, "measurables", measurables_json(findings));
+    json_object_set_new(root, "agreement", agreement_json(findings));
+    json_object_set_new(root, "grade_agreement", grade_agreement_json(findings->agreement));
     char *text = json_dumps(root, JSON_INDENT(2) | JSON_REAL_PRECISION(JSON_DIGITS));
     json_decref(root);
     if (!text) return;

@@ -21,11 +21,23 @@ static void widen(double *low, double *high, double value) {
     if (!(*high >= value)) *high = value;
 }
 
+/* Counted snaps that surely show the trait. */
+static int shown_snaps(Arena *arena, const Findings *findings, const Trait *trait) {
+    if (!trait->seen) return -1;
+    Selection selection = survey_select(arena, findings->survey, trait->seen);
+    int snaps = 0;
+    for (size_t i = 0; i < selection.count; i++) snaps += rowset_count_word(selection.words[i].in);
+    return snaps;
+}
+
 static void judge_traits(Arena *arena, Findings *findings) {
     const Dossier *dossier = findings->dossier;
     size_t traits = dossier->profile->trait_count;
     findings->traits = ARENA_ARRAY(arena, traits, TraitFinding);
-    for (size_t i = 0; i < traits; i++) findings->traits[i] = (TraitFinding){0, NAN, NAN, NAN};
+    for (size_t i = 0; i < traits; i++) {
+        int snaps = shown_snaps(arena, findings, &dossier->profile->traits[i]);
+        findings->traits[i] = (TraitFinding){.house = NAN, .low = NAN, .high = NAN, .snaps = snaps};
+    }
     for (size_t i = 0; i < dossier->grades_count; i++) {
         const Grades *grades = &dossier->grades[i];
         for (size_t g = 0; g < grades->count; g++) {

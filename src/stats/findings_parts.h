@@ -14,7 +14,7 @@ void findings_place(Arena *arena, Findings *findings);
 /* Requires estimates; provides the claims. */
 void findings_test(Arena *arena, Findings *findings);
 
-/* Provides measurables, traits, composite and the overall grades. */
+/* Requires the survey; provides measurables, traits, composite and the overall grades. */
 void findings_judge(Arena *arena, Findings *findings);
 
 #endif
