@@ -14,6 +14,8 @@ static const struct {
     [SECTION_STRENGTHS] = {"strengths", "Strengths"},
     [SECTION_CONCERNS] = {"concerns", "Concerns"},
     [SECTION_GRADES] = {"grades", "Grades"},
+    [SECTION_WATCH] = {"watch", "What to watch next"},
+    [SECTION_CROSS] = {"cross", "Two charters"},
     [SECTION_BACKGROUND] = {"background", "Background"},
     [SECTION_SNAP_LOG] = {"snap-log", "Snap log"},
     [SECTION_METHODS] = {"methods", "Methods"},

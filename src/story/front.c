@@ -158,6 +158,18 @@ static void fact_evaluators(Writer *writer, Block *block) {
     }
 }
 
+static void fact_second_chart(Writer *writer, Block *block) {
+    const Agreement *agreement = writer->findings->agreement;
+    if (!agreement || !agreement->snaps) return;
+    const char *games = say_count(writer, agreement->games, "games");
+    const char *value = games;
+    if (agreement->kappa_count) {
+        value = say(writer, "%s; median \u03ba %s over %s", games, say_number(writer, agreement->median_kappa, 2),
+                    say_count(writer, agreement->kappa_count, "fields"));
+    }
+    add_fact(block, "Second chart", value);
+}
+
 static void fact_claims(Writer *writer, Block *block) {
     int borne = 0;
     int open = 0;
@@ -179,6 +191,7 @@ static void how_sure(Writer *writer, Block *column) {
                                         writer->profile->snap_noun)
                                   : "none charted");
     fact_evaluators(writer, block);
+    fact_second_chart(writer, block);
     int with_box;
     int agree = box_scores_that_agree(writer, &with_box);
     if (with_box) add_fact(block, "Box score", say(writer, "%d of %d games agree", agree, with_box));

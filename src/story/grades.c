@@ -130,5 +130,7 @@ void story_grades(Writer *writer, Block *document, const LayoutSection *section)
                                  "wedge: filing evaluator \u00b7 bar: range between evaluators \u00b7 line: the starter\u2019s bar");
     figure->words = words_plain(writer, composite_text(writer));
     evaluator_table(writer, block);
+    const char *agreement = grade_agreement(writer);
+    if (agreement) block_note(writer, block, agreement);
     block_note(writer, block, scale_words(writer));
 }

@@ -128,13 +128,11 @@ const char *say_k_of_n_words(Writer *writer, const Estimate *estimate) {
     return say(writer, "%d" NO_BREAK "of" NO_BREAK "%d", estimate->k, estimate->n);
 }
 
-const char *say_charted(Writer *writer, int row, const char *id) {
-    int index = profile_field(writer->profile, id);
-    if (row < 0 || index < 0) return "";
+const char *say_chart_value(Writer *writer, const Snap *snaps, const Columns *columns, int row, int index) {
     const Field *field = &writer->profile->fields[index];
-    const char *text = writer->dossier->snaps[row].texts[index];
+    const char *text = snaps[row].texts[index];
     if (field->value_count) {
-        const Column *column = &writer->dossier->columns.columns[index];
+        const Column *column = &columns->columns[index];
         if (column->state[row] != VALUE_KNOWN) return "";
         const FieldValue *value = field_value(field, (int)column->number[row]);
         return value ? value->label : "";
@@ -144,6 +142,12 @@ const char *say_charted(Writer *writer, int row, const char *id) {
         return say(writer, MINUS "%s", text + 1);
     }
     return text;
+}
+
+const char *say_charted(Writer *writer, int row, const char *id) {
+    int index = profile_field(writer->profile, id);
+    if (row < 0 || index < 0) return "";
+    return say_chart_value(writer, writer->dossier->snaps, &writer->dossier->columns, row, index);
 }
 
 const char *say_down_and_distance(Writer *writer, int row) {

@@ -57,6 +57,17 @@ Block *block_figure(Writer *writer, Block *parent, const Figure *figure, const c
     return block;
 }
 
+Table *block_table(Writer *writer, Block *parent, const TableColumn *heads, size_t columns, size_t rows) {
+    Table *table = ARENA_NEW(writer->arena, Table);
+    table->columns = ARENA_ARRAY(writer->arena, columns, TableColumn);
+    memcpy(table->columns, heads, columns * sizeof *heads);
+    table->column_count = columns;
+    table->row_count = rows;
+    table->cells = ARENA_ARRAY(writer->arena, rows * columns, TableCell);
+    block_add(writer, parent, BLOCK_TABLE)->table = table;
+    return table;
+}
+
 Block *block_text(Writer *writer, Block *parent, ParagraphStyle style, const char *text) {
     Block *block = block_add(writer, parent, BLOCK_PARAGRAPH);
     block->style = style;

@@ -20,6 +20,7 @@ Block *block_add(Writer *writer, Block *parent, BlockKind kind);
 Block *block_section(Writer *writer, Block *document, const char *title, const char *note);
 Block *block_head(Writer *writer, Block *parent, int level, const char *title, const char *note);
 Block *block_figure(Writer *writer, Block *parent, const Figure *figure, const char *title, const char *note);
+Table *block_table(Writer *writer, Block *parent, const TableColumn *heads, size_t columns, size_t rows); /* cells empty */
 Block *block_note(Writer *writer, Block *parent, const char *text);
 Block *block_text(Writer *writer, Block *parent, ParagraphStyle style, const char *text);
 
@@ -51,6 +52,7 @@ const char *say_k_of_n_words(Writer *writer, const Estimate *estimate); /* "65 o
 
 /* What a charted snap says in a field, as printed; "" where not charted. */
 const char *say_charted(Writer *writer, int row, const char *field);
+const char *say_chart_value(Writer *writer, const Snap *snaps, const Columns *columns, int row, int field); /* any chart */
 const char *say_down_and_distance(Writer *writer, int row); /* "3rd & 10", "1st & goal" */
 const char *say_film(Writer *writer, int row);              /* "0:21:40–0:21:49" */
 const char *say_snap_anchor(Writer *writer, int row);       /* "snap-g1.14" */
@@ -62,6 +64,8 @@ void story_tape(Writer *writer, Block *document, const LayoutSection *section);
 void story_strengths(Writer *writer, Block *document, const LayoutSection *section);
 void story_concerns(Writer *writer, Block *document, const LayoutSection *section);
 void story_grades(Writer *writer, Block *document, const LayoutSection *section);
+void story_watch(Writer *writer, Block *document, const LayoutSection *section);
+void story_cross(Writer *writer, Block *document, const LayoutSection *section);
 void story_background(Writer *writer, Block *document, const LayoutSection *section);
 void story_snap_log(Writer *writer, Block *document, const LayoutSection *section);
 void story_methods(Writer *writer, Block *document, const LayoutSection *section);
@@ -72,6 +76,8 @@ const Figure *figure_strips(Writer *writer, size_t most);
 IntervalRow interval_row(Writer *writer, const Measure *measure, const Estimate *estimate, const char *label);
 Axis interval_axis(const Measure *measure, const IntervalRow *rows, size_t count);
 VerdictMark verdict_mark(const ClaimFinding *finding);
+/* How far the evaluators' grades agree, in a sentence; NULL where it cannot be said. */
+const char *grade_agreement(Writer *writer);
 const char *claim_side(Writer *writer, const Claim *claim, bool other); /* label of side A or B */
 
 #endif
