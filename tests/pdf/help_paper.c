@@ -19,7 +19,7 @@ static const Ink FULL = {INK_BLACK, 100};
 Paper *paper_new(void) {
     Arena *arena = arena_new();
     Paper *paper = ARENA_NEW(arena, Paper);
-    char *folder = arena_string(arena, "/tmp/tapebound-pdf-XXXXXX");
+    char *folder = arena_string(arena, P_tmpdir "/tapebound-pdf-XXXXXX");
     assert_non_null(mkdtemp(folder));
     paper->arena = arena;
     paper->folder = folder;
