@@ -1,6 +1,6 @@
 #include "typeset/build.h"
 
-enum { BOOKMARK_SECTION = 1 };
+enum { BOOKMARK_SECTION = 1, FIGURE_MARKS = 120 };
 
 Piece *build_piece(Builder *builder, double height, PieceDraw *draw, const void *data) {
     Piece *piece = column_add(builder->flow->setter.canvas.arena, builder->column);
@@ -140,6 +140,7 @@ static void build_figure(Builder *builder, const Block *block, const Block *next
     double height = figure_height(&setter->canvas, block->figure, builder->width);
     Piece *piece = build_piece(builder, height, draw_figure, set);
     piece->above = build_gap(builder, SPACE_FIGURE);
+    piece->marks = FIGURE_MARKS;
     piece->keep = caption.count ? KEEP_ALWAYS : KEEP_NONE;
     size_t first = builder->column->count;
     build_lines(builder, &caption, leaf(builder, ROLE_PARAGRAPH), 0, SPACE_CAPTION, false);

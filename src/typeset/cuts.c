@@ -30,8 +30,6 @@ static bool is_digit(char byte) {
     return byte >= '0' && byte <= '9';
 }
 
-/* ---- a word's own hyphens and dashes ---- */
-
 /* Nothing but letters, digits and full stops inside: such a word has no place to break, and most words are such. */
 static bool is_plain(const Word *word) {
     for (size_t i = 0; i + 1 < word->length; i++) {
@@ -41,13 +39,59 @@ static bool is_plain(const Word *word) {
     return true;
 }
 
-/* The bytes before a cut at `at` without a soft hyphen there, which is drawn only where it breaks. */
-static Cut own_cut(Metrics *metrics, const Word *word, size_t at) {
-    bool soft = at > 2 && !memcmp(word->text + at - 2, "\xC2\xAD", 2);
-    Cut cut = {.at = at, .soft = soft};
-    cut.left = metrics->word(metrics, word->face, word->text, soft ? at - 2 : at, soft);
-    cut.right = metrics->word(metrics, word->face, word->text + at, word->length - at, word->soft);
+/* ---- widths of what a cut leaves ---- */
+
+static const Word *character_at(Metrics *metrics, const Word *word, size_t at, size_t *length) {
+    text_decode(word->text + at, word->text + word->length, length);
+    return metrics->word(metrics, word->face, word->text + at, *length, false);
+}
+
+/* Sum of the widths of single characters from the start of the word to `end`. */
+static double sum_widths(CutCache *cache, Metrics *metrics, const Word *word, size_t end) {
+    double sum = 0;
+    size_t length = 1;
+    for (size_t at = 0; at < end; at += length) {
+        unsigned char byte = (unsigned char)word->text[at];
+        float *known = byte < CUT_ASCII ? &cache->widths[word->face][byte] : NULL;
+        length = 1;
+        if (known && *known > 0) {
+            sum += (double)*known;
+            continue;
+        }
+        double width = character_at(metrics, word, at, &length)->width;
+        if (known) *known = (float)width;
+        sum += width;
+    }
+    return sum;
+}
+
+/* Shares the word's width, kerned as a whole, by the widths of its single characters. */
+static Cut new_cut(CutCache *cache, Metrics *metrics, const Word *word, size_t end, size_t at, bool soft) {
+    Cut cut = {.end = end, .at = at, .soft = soft};
+    const Word *hyphen = soft ? metrics->word(metrics, word->face, "-", 1, false) : NULL;
+    double whole = sum_widths(cache, metrics, word, word->length);
+    double unit = whole > 0 ? word->width / whole : 0;
+    size_t length = 0;
+    cut.left = unit * sum_widths(cache, metrics, word, end) + (hyphen ? hyphen->width : 0);
+    cut.right = word->width - unit * sum_widths(cache, metrics, word, at);
+    cut.hang_end = hyphen ? hyphen->right_bearing : character_at(metrics, word, end - 1, &length)->right_bearing;
+    cut.hang_start = character_at(metrics, word, at, &length)->left_bearing;
     return cut;
+}
+
+const Word *cuts_piece(Metrics *metrics, const Word *word, const Cut *from, const Cut *to) {
+    size_t start = from ? from->at : 0;
+    size_t end = to ? to->end : word->length;
+    if (!from && !to) return word;
+    return metrics->word(metrics, word->face, word->text + start, end - start, to ? to->soft : word->soft);
+}
+
+/* ---- a word's own hyphens and dashes ---- */
+
+/* A soft hyphen of the word's own is drawn only where the word breaks at it. */
+static Cut own_cut(CutCache *cache, Metrics *metrics, const Word *word, size_t at) {
+    bool soft = at > 2 && !memcmp(word->text + at - 2, "\xC2\xAD", 2);
+    return new_cut(cache, metrics, word, soft ? at - 2 : at, at, soft);
 }
 
 /* A number that goes on after a dash stays whole, and so does a word of next to nothing before or after it. */
@@ -57,14 +101,14 @@ static bool may_cut(const Word *word, size_t at) {
            text_characters(word->text + at, word->length - at) >= LEAST_SIDE;
 }
 
-static size_t own_cuts(Metrics *metrics, const Word *word, Cut *cuts) {
+static size_t own_cuts(CutCache *cache, Metrics *metrics, const Word *word, Cut *cuts) {
     if (is_plain(word) || word->length > MOST_WORD_BYTES) return 0;
     char breaks[MOST_WORD_BYTES + 1];
     size_t count = 0;
     set_linebreaks_utf8((const utf8_t *)word->text, word->length, "en", breaks);
     for (size_t i = 0; i + 1 < word->length; i++) {
         if (breaks[i] != LINEBREAK_ALLOWBREAK || !may_cut(word, i + 1)) continue;
-        cuts[count++] = own_cut(metrics, word, i + 1);
+        cuts[count++] = own_cut(cache, metrics, word, i + 1);
     }
     return count;
 }
@@ -102,7 +146,7 @@ static size_t letters_of(const Word *word, CutLevel level, size_t *length) {
     return start;
 }
 
-static size_t pattern_cuts(Metrics *metrics, const Word *word, CutLevel level, Cut *cuts) {
+static size_t pattern_cuts(CutCache *cache, Metrics *metrics, const Word *word, CutLevel level, Cut *cuts) {
     size_t length;
     size_t start = letters_of(word, level, &length);
     uint8_t after[HYPHEN_MOST_LETTERS];
@@ -111,18 +155,15 @@ static size_t pattern_cuts(Metrics *metrics, const Word *word, CutLevel level, C
     for (size_t i = 0; i < points; i++) {
         size_t at = start + after[i];
         if (after[i] < LEAST_BEFORE) continue;
-        Cut *cut = &cuts[count++];
-        *cut = (Cut){.at = at, .soft = true};
-        cut->left = metrics->word(metrics, word->face, word->text, at, true);
-        cut->right = metrics->word(metrics, word->face, word->text + at, word->length - at, word->soft);
+        cuts[count++] = new_cut(cache, metrics, word, at, at, true);
     }
     return count;
 }
 
-static WordCuts find_cuts(Arena *arena, Metrics *metrics, const Word *word, CutLevel level) {
+static WordCuts find_cuts(CutCache *cache, Arena *arena, Metrics *metrics, const Word *word, CutLevel level) {
     Cut cuts[MOST_WORD_BYTES];
-    size_t count = own_cuts(metrics, word, cuts);
-    if (!count && level >= CUT_HYPHENS) count = pattern_cuts(metrics, word, level, cuts);
+    size_t count = own_cuts(cache, metrics, word, cuts);
+    if (!count && level >= CUT_HYPHENS) count = pattern_cuts(cache, metrics, word, level, cuts);
     Cut *kept = NULL;
     if (count) {
         kept = ARENA_ARRAY(arena, count, Cut);
@@ -143,7 +184,8 @@ static size_t slot_of(const CutCache *cache, const Word *word, CutLevel level) {
 }
 
 static void grow(CutCache *cache, Arena *arena) {
-    CutCache larger = {.room = cache->room ? cache->room * 2 : FIRST_SLOTS, .count = cache->count};
+    CutCache larger = *cache;
+    larger.room = cache->room ? cache->room * 2 : FIRST_SLOTS;
     larger.slots = ARENA_ARRAY(arena, larger.room, WordCuts);
     for (size_t i = 0; i < cache->room; i++) {
         const WordCuts *entry = &cache->slots[i];
@@ -157,7 +199,7 @@ WordCuts cuts_find(CutCache *cache, Arena *arena, Metrics *metrics, const Word *
     if (cache->count * 2 >= cache->room) grow(cache, arena);
     WordCuts *entry = &cache->slots[slot_of(cache, word, level)];
     if (!entry->word) {
-        *entry = find_cuts(arena, metrics, word, level);
+        *entry = find_cuts(cache, arena, metrics, word, level);
         cache->count++;
     }
     return *entry;

@@ -17,10 +17,15 @@ typedef enum CutLevel {
     CUT_CAPITALS /* of any word */
 } CutLevel;
 
+/* Widths and hangs are thousandths of the size, estimated from single characters: only the halves that a paragraph ends
+ * up with are shaped, and lines are filled by what those measure. */
 typedef struct Cut {
-    const Word *left, *right; /* both halves, shaped */
-    size_t at;                /* bytes of the word before the cut */
-    bool soft;                /* a hyphen is drawn that the word does not have */
+    size_t end;  /* bytes of the left half */
+    size_t at;   /* where the right half begins */
+    bool soft;   /* a hyphen is drawn that the word does not have */
+    double left; /* width of the left half, its hyphen included */
+    double right;
+    double hang_end, hang_start; /* of the left half's end and the right half's start */
 } Cut;
 
 typedef struct WordCuts {
@@ -30,14 +35,20 @@ typedef struct WordCuts {
     size_t count;
 } WordCuts;
 
+enum { CUT_ASCII = 128 };
+
 /* `{0}` is empty. Lives in the arena of the story. */
 typedef struct CutCache {
     WordCuts *slots; /* open addressing, a power of two */
     size_t room, count;
+    float widths[FACE_COUNT][CUT_ASCII]; /* of single characters; 0: not yet asked for */
 } CutCache;
 
 /* What may be done to `word`; its cuts live as long as the arena. */
 WordCuts cuts_find(CutCache *cache, Arena *arena, Metrics *metrics, const Word *word, CutLevel level);
+
+/* What stands of a word between two cuts, shaped; `from` NULL: from its start, `to` NULL: to its end. */
+const Word *cuts_piece(Metrics *metrics, const Word *word, const Cut *from, const Cut *to);
 
 /* True when a line may end between two words that no space parts. */
 bool cuts_between(Arena *arena, const Word *left, const Word *right);

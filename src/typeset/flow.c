@@ -5,7 +5,7 @@
 
 #include "typeset/furniture.h"
 
-enum { FIRST_PIECES = 32, FIRST_PAGES = 16 };
+enum { FIRST_PIECES = 32, FIRST_PAGES = 16, PAGE_MARKS = 32, PIECE_MARKS = 5, ROOM_MARKS = 2048 };
 
 static const double slack = 0.01; /* points; sums are not exact */
 /* Shares of the white in a part that is set tighter, tried in turn. */
@@ -33,6 +33,7 @@ Piece *column_add(Arena *arena, Column *column) {
     }
     Piece *piece = &column->pieces[column->count++];
     piece->stand = -1;
+    piece->marks = PIECE_MARKS;
     return piece;
 }
 
@@ -70,6 +71,17 @@ static void enter(Flow *flow, const Element *element) {
 
 /* ---- pages ---- */
 
+/* A page's marks stand behind those of the page before. */
+static void take_room(Flow *flow, Page *page) {
+    if (flow->mark_room - flow->mark_count < PAGE_MARKS) {
+        flow->mark_room = ROOM_MARKS;
+        flow->mark_count = 0;
+        flow->marks = ARENA_ARRAY(flow->setter.canvas.arena, flow->mark_room, Mark);
+    }
+    page->marks = flow->marks + flow->mark_count;
+    page->room = flow->mark_room - flow->mark_count;
+}
+
 static Page *new_page(Flow *flow) {
     Pages *pages = flow->pages;
     Arena *arena = flow->setter.canvas.arena;
@@ -83,8 +95,7 @@ static Page *new_page(Flow *flow) {
     page->width = flow->page_width;
     page->height = flow->page_height;
     page->label = furniture_label(arena, flow->story, pages->count);
-    page->marks = flow->marks;
-    page->room = flow->mark_room;
+    take_room(flow, page);
     return page;
 }
 
@@ -96,14 +107,16 @@ static void begin_page(Flow *flow, const char *section) {
     furniture_draw(flow, number, section);
 }
 
-/* The page keeps exactly the marks that it has; the room that it was drawn in serves the next. */
-static void keep_marks(Flow *flow) {
+/* The page keeps the marks that it has; what it left of the room goes to the next. */
+static void give_room(Flow *flow) {
     Page *page = flow->setter.canvas.page;
-    flow->marks = page->marks;
-    flow->mark_room = page->room;
-    page->marks = ARENA_ARRAY(flow->setter.canvas.arena, page->count, Mark);
+    if (page->marks != flow->marks + flow->mark_count) {
+        flow->marks = page->marks;
+        flow->mark_count = 0;
+        flow->mark_room = page->room;
+    }
+    flow->mark_count += page->count;
     page->room = page->count;
-    if (page->count) memcpy(page->marks, flow->marks, page->count * sizeof *page->marks);
 }
 
 static void end_page(Flow *flow) {
@@ -111,7 +124,7 @@ static void end_page(Flow *flow) {
     if (!flow->on_page) return;
     while (element && !stays_open(element)) element = element->parent;
     enter(flow, element);
-    keep_marks(flow);
+    give_room(flow);
     flow->on_page = false;
 }
 
@@ -321,7 +334,20 @@ static void place_part(Flow *flow, Column *part) {
     for (Spot spot = page_top(flow); !place_column(flow, part, &spot); spot = page_top(flow)) end_page(flow);
 }
 
+static size_t estimate_marks(const Column *column) {
+    size_t marks = 0;
+    for (size_t i = 0; i < column->count; i++) {
+        const Piece *piece = &column->pieces[i];
+        marks += piece->marks;
+        for (int side = 0; piece->split && side < SPLIT_SIDES; side++)
+            marks += estimate_marks(&piece->split->sides[side]);
+    }
+    return marks;
+}
+
 void flow_pages(Flow *flow, Column *column) {
+    flow->mark_room = estimate_marks(column) + ROOM_MARKS / 4;
+    flow->marks = ARENA_ARRAY(flow->setter.canvas.arena, flow->mark_room, Mark);
     for (size_t start = 0, end; start < column->count; start = end) {
         end = start + 1;
         while (end < column->count && !column->pieces[end].new_page) end++;

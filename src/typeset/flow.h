@@ -52,6 +52,7 @@ struct Piece {
     bool rule_above;     /* the decoration is a rule above it: not drawn at the top of a page, which has its own */
     const void *data;    /* of the drawing functions */
     size_t index;
+    size_t marks;        /* how many marks it may come to; an estimate, to take room for all of them at once */
     Split *split;        /* not NULL: two columns side by side stand here */
     const Piece *repeat; /* drawn again above this one where it begins a page or column; may be NULL */
 };
@@ -83,8 +84,8 @@ typedef struct Flow {
     const Element *open; /* innermost open element */
     double squeeze;      /* share of the white between pieces */
     bool off_grid;       /* nothing stands on the grid: a part that is set tighter */
-    Mark *marks;         /* where the page under way is drawn, before what it took is kept */
-    size_t mark_room;
+    Mark *marks;         /* room for marks, page after page */
+    size_t mark_count, mark_room;
     bool on_page;
     bool dry; /* places only to count pages: nothing is drawn */
 } Flow;

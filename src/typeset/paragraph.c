@@ -174,11 +174,11 @@ static void add_cuts(Setter *setter, const Para *para, size_t index, CutLevel le
     WordCuts found = cuts_find(&setter->cuts, setter->canvas.arena, setter->canvas.metrics, box->word, level);
     for (size_t i = 0; i < found.count; i++) {
         const Cut *cut = &found.cuts[i];
-        double end = run->at + para_word_width(cut->left, style);
-        FitBreak place = break_at(run, end, run->at + box->width - para_word_width(cut->right, style));
+        double end = run->at + cut->left * scale;
+        FitBreak place = break_at(run, end, run->at + box->width - cut->right * scale);
         if (para->setting->justified) {
-            place.hang_end = cut->left->right_bearing * scale;
-            place.hang_start = cut->right->left_bearing * scale;
+            place.hang_end = cut->hang_end * scale;
+            place.hang_start = cut->hang_start * scale;
         }
         place.penalty = cut->soft ? hyphen_penalty : own_hyphen_penalty;
         place.flagged = true;
@@ -249,13 +249,31 @@ static float white_of(const FitBreak *from, const FitBreak *to, double spare, bo
     return (float)fmax(1 + spare / white, 1 - shrink_share);
 }
 
+const Word *para_word(Setter *setter, const Para *para, const ParaLine *line, uint32_t box) {
+    const Cut *from = box == line->first ? line->first_cut : NULL;
+    const Cut *to = box == line->last ? line->last_cut : NULL;
+    return cuts_piece(setter->canvas.metrics, para->boxes[box].word, from, to);
+}
+
+/* The width of a line that begins or ends in a cut word, by what is left of it rather than by what was estimated. */
+static double cut_width(Setter *setter, const Para *para, const ParaLine *line) {
+    double width = 0;
+    for (uint32_t i = line->first; i <= line->last; i++) {
+        const ParaBox *box = &para->boxes[i];
+        width += para_word_width(para_word(setter, para, line, i), para->setting->text[box->kind]);
+        if (i < line->last) width += (double)box->space;
+    }
+    return width;
+}
+
 static ParaLine line_of(Setter *setter, const Para *para, const FitBreak *from, const FitBreak *to, double width) {
     bool first = from == setter->breaks;
     bool last = to == &setter->breaks[setter->break_count - 1];
     ParaLine line = {.last = to->box, .last_cut = to->cut, .first_cut = from->cut, .white = 1};
     line.first = first ? 0 : from->cut ? from->box : from->box + 1;
     line.hang = (float)from->hang_start;
-    line.natural = to->end - from->start;
+    bool cut = line.first_cut || line.last_cut;
+    line.natural = cut ? cut_width(setter, para, &line) + (first ? para->setting->indent : 0) : to->end - from->start;
     double spare = width + from->hang_start + to->hang_end - line.natural;
     if (para->setting->justified) line.white = white_of(from, to, spare, last);
     double least = para->setting->justified ? to->end_shrink - from->start_shrink : 0;
@@ -318,15 +336,13 @@ ParaLines para_break(Setter *setter, const Para *para, double width) {
 static double least_piece(Setter *setter, const Word *word, TextStyle style) {
     Canvas *canvas = &setter->canvas;
     WordCuts found = cuts_find(&setter->cuts, canvas->arena, canvas->metrics, word, CUT_CAPITALS);
-    double whole = para_word_width(word, style);
-    double before = 0; /* width of the word up to the last cut */
+    double before = 0; /* width of the word up to the last cut, thousandths */
     double widest = 0;
     for (size_t i = 0; i < found.count; i++) {
-        double left = para_word_width(found.cuts[i].left, style);
-        widest = fmax(widest, left - before);
-        before = whole - para_word_width(found.cuts[i].right, style);
+        widest = fmax(widest, found.cuts[i].left - before);
+        before = word->width - found.cuts[i].right;
     }
-    return fmax(widest, whole - before);
+    return fmax(widest, word->width - before) * (double)style.size / THOUSANDTHS;
 }
 
 double para_least(Setter *setter, const Para *para) {

@@ -65,6 +65,9 @@ double para_word_width(const Word *word, TextStyle style);
 
 double para_height(const ParaLines *lines);
 
+/* The word of a box as it stands in the line: whole, or what cuts leave of it. */
+const Word *para_word(Setter *setter, const Para *para, const ParaLine *line, uint32_t box);
+
 /* Draws one line with its left edge at `x`, or its right edge or middle by `align` (only in ragged settings), `y` its
  * baseline. Links become structure elements with a mark on their words. */
 void para_draw_line(Setter *setter, const ParaLines *lines, size_t line, double x, double y, CellAlign align);

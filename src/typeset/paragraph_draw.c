@@ -22,15 +22,6 @@ static const Word *shaped(Setter *setter, const Word *word, const char *text, si
     return metrics->word(metrics, word->face, text, length, soft);
 }
 
-/* The word of a box as it stands in the line: whole, or the half that a cut leaves. */
-static const Word *word_in_line(Setter *setter, const Para *para, const ParaLine *line, uint32_t index) {
-    const Word *word = para->boxes[index].word;
-    const Cut *before = index == line->first ? line->first_cut : NULL;
-    const Cut *after = index == line->last ? line->last_cut : NULL;
-    if (before && after) return shaped(setter, word, word->text + before->at, after->at - before->at, after->soft);
-    return before ? before->right : after ? after->left : word;
-}
-
 static bool same_style(TextStyle a, TextStyle b) {
     return a.face == b.face && a.size == b.size && a.ink.base == b.ink.base && a.ink.tint == b.ink.tint &&
            a.tracking == b.tracking;
@@ -91,7 +82,7 @@ void para_draw_line(Setter *setter, const ParaLines *lines, size_t index, double
     double at = start_of_line(lines, index, x, align);
     for (uint32_t i = line->first; i <= line->last; i++) {
         const ParaBox *box = &para->boxes[i];
-        const Word *word = word_in_line(setter, para, line, i);
+        const Word *word = para_word(setter, para, line, i);
         if (!goes_on(&run, para, box, i)) {
             if (run.count) flush(setter, &run, y, para->boxes[i - 1].space > 0);
             start_run(&run, para, box, at);

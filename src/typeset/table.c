@@ -5,6 +5,8 @@
 
 #include "typeset/build.h"
 
+enum { CELL_MARKS = 3, ROW_MARKS = 6 };
+
 static const double head_below = 3; /* from the head's last line to its rule */
 static const double band_inset = 3; /* of a band's words */
 static const double band_above = 3;
@@ -74,20 +76,31 @@ static const Para **shape_heads(Builder *builder, const TableSet *set, ColumnNee
     return paras;
 }
 
+/* A dense table whose heads and cells leave room gives some of it to the gutters. */
+static double gutter_of(const TableSet *set, const ColumnNeed *needs) {
+    const Table *table = set->table;
+    double spare = set->width;
+    if (!table->dense || table->column_count < 2) return set->form->gutter;
+    for (size_t i = 0; i < table->column_count; i++) spare -= fmax(needs[i].whole, needs[i].head);
+    double share = spare / (double)(table->column_count - 1);
+    return fmax(set->form->gutter, fmin(share, CELL_GUTTER));
+}
+
 static void place_columns(TableSet *set, ColumnNeed *needs) {
     const Table *table = set->table;
+    double gutter = gutter_of(set, needs);
     for (size_t i = 0; i + 1 < table->column_count; i++) {
-        needs[i].least += set->form->gutter;
-        needs[i].head += set->form->gutter;
-        needs[i].piece += set->form->gutter;
-        needs[i].whole += set->form->gutter;
+        needs[i].least += gutter;
+        needs[i].head += gutter;
+        needs[i].piece += gutter;
+        needs[i].whole += gutter;
     }
     table_widths(table, needs, set->width, set->widths);
     double x = 0;
     for (size_t i = 0; i < table->column_count; i++) {
         set->x[i] = x;
         x += set->widths[i];
-        if (i + 1 < table->column_count) set->widths[i] = fmax(1, set->widths[i] - set->form->gutter);
+        if (i + 1 < table->column_count) set->widths[i] = fmax(1, set->widths[i] - gutter);
     }
 }
 
@@ -225,6 +238,7 @@ static void add_row(Builder *builder, TableSet *set, size_t row, const Piece *he
     bool band = is_band(set->table, row);
     Piece *piece = build_piece(builder, row_height(set, row), draw_row, set);
     piece->index = row;
+    piece->marks = set->table->column_count * CELL_MARKS + ROW_MARKS;
     piece->keep = keep_row(set->table, row);
     piece->repeat = head;
     if (band && row) piece->above = band_above;
