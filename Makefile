@@ -5,6 +5,8 @@
 #   OPT     optimisation                   -O2 -g
 #   SAN     sanitizer flags                (none)
 #   WERROR  -Werror when set to 1          (set in CI)
+#   JOBS    how much runs at once          2
+#   V       whole commands when set to 1
 #   PREFIX, DESTDIR                        where `make install` puts things
 
 B ?= build
@@ -12,21 +14,24 @@ CC = gcc
 OPT ?= -O2 -g
 SAN ?=
 WERROR ?=
+JOBS ?= 2
+V ?=
 PREFIX ?= /usr/local
 DESTDIR ?=
 VERSION := 0.1.0
 
 PKGS := libxml-2.0 harfbuzz harfbuzz-subset gsl jansson libdeflate
-DEPS_BUILD := gcc libc6-dev make pkg-config libhpdf-dev libxml2-dev libharfbuzz-dev libhyphen-dev hyphen-en-us \
-	libunibreak-dev libcsv-dev libjansson-dev libdeflate-dev libgsl-dev
-DEPS_TEST := libcmocka-dev qpdf poppler-utils mandoc r-base-core python3
+DEPS_BUILD := gcc libc6-dev make pkg-config libhpdf-dev libxml2-dev libharfbuzz-dev libunibreak-dev libcsv-dev libjansson-dev \
+	libdeflate-dev libgsl-dev hyphen-en-us
+DEPS_TEST := libcmocka-dev libhyphen-dev qpdf poppler-utils libxml2-utils mandoc python3 r-base-core
 DEPS_LINT := clang clang-format clang-tidy libclang-rt-14-dev
 
 WARN := -Wall -Wextra -Wpedantic -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wconversion -Wno-sign-conversion \
 	-Wpointer-arith -Wcast-qual -Wwrite-strings -Wformat=2 -Wvla -Wundef $(if $(filter 1,$(WERROR)),-Werror)
 DEFS := -D_GNU_SOURCE -DTB_VERSION='"$(VERSION)"' -DTB_SHARE='"$(PREFIX)/share/tapebound"'
-PKG_CFLAGS = $(shell pkg-config --cflags $(PKGS) | sed 's/-I/-isystem /g')
-PKG_LIBS = $(shell pkg-config --libs $(PKGS))
+# Asked once, and only by what compiles or links: `make deps` runs where pkg-config is not installed yet.
+PKG_CFLAGS = $(eval PKG_CFLAGS := $(shell pkg-config --cflags $(PKGS) | sed 's/-I/-isystem /g'))$(PKG_CFLAGS)
+PKG_LIBS = $(eval PKG_LIBS := $(shell pkg-config --libs $(PKGS)))$(PKG_LIBS)
 CFLAGS_ALL = -std=c17 $(OPT) -ffp-contract=off $(WARN) $(SAN) $(DEFS) -Isrc -I$(B)/generated $(PKG_CFLAGS) $(CFLAGS)
 LIBS = -lhpdf $(PKG_LIBS) -lunibreak -lcsv -lm
 
@@ -36,48 +41,70 @@ SOURCES := $(filter-out $(MAKERS),$(wildcard src/*.c src/*/*.c src/*/*/*.c))
 OBJECTS := $(SOURCES:src/%.c=$(B)/obj/%.o)
 PARTS := $(filter-out $(B)/obj/main.o,$(OBJECTS))
 TEST_SOURCES := $(wildcard tests/*/test_*.c tests/*/*/test_*.c)
-TEST_HELP := $(wildcard tests/*/mock_*.c tests/*/help_*.c)
+TEST_HELP := $(wildcard tests/*/mock_*.c tests/*/help_*.c tests/*/*/help_*.c)
+TEST_HELP_OBJECTS := $(TEST_HELP:tests/%.c=$(B)/tests/%.o)
 TESTS := $(TEST_SOURCES:tests/%.c=$(B)/tests/%)
 BENCHES := $(patsubst tests/bench/%.c,$(B)/bench/%,$(wildcard tests/bench/*.c))
 TOOLS := $(patsubst tests/tools/%.c,$(B)/tools/%,$(wildcard tests/tools/*.c))
 GENERATED := $(B)/generated/hyphen_table.h
 DICTIONARY := /usr/share/hyphen/hyph_en_US.dic
 
+Q := $(if $(filter 1,$(V)),,@)
+TELL = $(if $(Q),@echo '  $(1)  $@';)
+
 all: $(B)/tapebound
 
 $(B)/tapebound: $(OBJECTS)
-	$(CC) $(SAN) $(LDFLAGS) -o $@ $^ $(LIBS)
+	$(call TELL,link)
+	$(Q)$(CC) $(SAN) $(LDFLAGS) -o $@ $^ $(LIBS)
 
 $(B)/obj/typeset/hyphen.o: $(GENERATED)
 $(B)/obj/%.o: src/%.c
+	$(call TELL,$(CC))
 	@mkdir -p $(@D)
-	$(CC) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
+	$(Q)$(CC) $(CFLAGS_ALL) -MMD -MP -c -o $@ $<
 
 $(B)/generated/hyphen_table.h: $(B)/hyphen_make $(DICTIONARY)
+	$(call TELL,make)
 	@mkdir -p $(@D)
-	$(B)/hyphen_make $(DICTIONARY) >$@.new && mv $@.new $@
+	$(Q)$(B)/hyphen_make $(DICTIONARY) >$@.new && mv $@.new $@
 
 $(B)/hyphen_make: src/typeset/hyphen_make.c src/base/arena.c src/base/buf.c
+	$(call TELL,$(CC))
 	@mkdir -p $(@D)
-	$(CC) -std=c17 -O1 -D_GNU_SOURCE $(WARN) -Isrc -o $@ $^ -lm
+	$(Q)$(CC) -std=c17 -O1 -D_GNU_SOURCE $(WARN) -Isrc -o $@ $^ -lm
 
 $(B)/parts.a: $(PARTS)
+	$(call TELL,ar)
 	@rm -f $@
-	ar rcs $@ $^
+	$(Q)ar rcs $@ $^
 
-$(B)/tests/%: tests/%.c $(TEST_HELP) $(B)/parts.a
+$(B)/tests/help.a: $(TEST_HELP_OBJECTS)
+	$(call TELL,ar)
+	@rm -f $@
+	$(Q)ar rcs $@ $^
+
+$(TEST_HELP_OBJECTS): $(B)/tests/%.o: tests/%.c
+	$(call TELL,$(CC))
 	@mkdir -p $(@D)
-	$(CC) $(CFLAGS_ALL) -Itests -MMD -MP -MF $@.d -o $@ $< $(TEST_HELP) $(B)/parts.a $(LDFLAGS) $(LIBS) -lhyphen -lcmocka
+	$(Q)$(CC) $(CFLAGS_ALL) -Itests -MMD -MP -c -o $@ $<
+
+$(TESTS): $(B)/tests/%: tests/%.c $(B)/tests/help.a $(B)/parts.a
+	$(call TELL,$(CC))
+	@mkdir -p $(@D)
+	$(Q)$(CC) $(CFLAGS_ALL) -Itests -MMD -MP -MF $@.d -o $@ $< $(B)/tests/help.a $(B)/parts.a $(LDFLAGS) $(LIBS) -lhyphen -lcmocka
 
 $(B)/bench/%: tests/bench/%.c $(B)/parts.a
+	$(call TELL,$(CC))
 	@mkdir -p $(@D)
-	$(CC) $(CFLAGS_ALL) -Itests -o $@ $< $(B)/parts.a $(LDFLAGS) $(LIBS)
+	$(Q)$(CC) $(CFLAGS_ALL) -Itests -MMD -MP -MF $@.d -o $@ $< $(B)/parts.a $(LDFLAGS) $(LIBS)
 
 $(B)/tools/%: tests/tools/%.c $(B)/parts.a
+	$(call TELL,$(CC))
 	@mkdir -p $(@D)
-	$(CC) $(CFLAGS_ALL) -o $@ $< $(B)/parts.a $(LDFLAGS) $(LIBS)
+	$(Q)$(CC) $(CFLAGS_ALL) -MMD -MP -MF $@.d -o $@ $< $(B)/parts.a $(LDFLAGS) $(LIBS)
 
--include $(OBJECTS:.o=.d) $(TESTS:=.d)
+-include $(OBJECTS:.o=.d) $(TEST_HELP_OBJECTS:.o=.d) $(TESTS:=.d) $(BENCHES:=.d) $(TOOLS:=.d)
 
 # ---- what people call ----
 
@@ -95,21 +122,25 @@ help:
 	@echo 'make clean'
 
 # Installs what dpkg does not know as installed, and says what.
-INSTALL_DEPS = missing=""; for p in $(1); do dpkg-query -W -f='$${Status}' $$p 2>/dev/null | grep -q 'install ok installed' || missing="$$missing $$p"; done; \
-	if [ -n "$$missing" ]; then echo "installing:$$missing"; sudo=""; [ "$$(id -u)" = 0 ] || sudo=sudo; \
-	$$sudo apt-get update -q && DEBIAN_FRONTEND=noninteractive $$sudo apt-get install -y -q --no-install-recommends $$missing; fi
+define INSTALL
+missing=''; for package in $(1); do \
+	dpkg-query -W -f='$${Status}' $$package 2>/dev/null | grep -q 'install ok installed' || missing="$$missing $$package"; done; \
+[ -n "$$missing" ] || exit 0; echo "installing:$$missing"; \
+sudo=''; [ "$$(id -u)" = 0 ] || sudo=sudo; \
+$$sudo apt-get update -q && $$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -q --no-install-recommends $$missing
+endef
 
 deps:
-	@$(call INSTALL_DEPS,$(DEPS_BUILD))
+	@$(call INSTALL,$(DEPS_BUILD))
 
-deps-test: deps
-	@$(call INSTALL_DEPS,$(DEPS_TEST))
+deps-test:
+	@$(call INSTALL,$(DEPS_BUILD) $(DEPS_TEST))
 
-deps-lint: deps-test
-	@$(call INSTALL_DEPS,$(DEPS_LINT))
+deps-lint:
+	@$(call INSTALL,$(DEPS_BUILD) $(DEPS_TEST) $(DEPS_LINT))
 
 demo: deps
-	@$(MAKE) --no-print-directory all
+	@$(MAKE) --no-print-directory -j$(JOBS) all
 	@mkdir -p $(B)/demo
 	$(B)/tapebound compile dossiers/*.xml --house dossiers/house/harbour.xml -o $(B)/demo
 	@echo; echo 'The demo dossiers:'; ls $(B)/demo/*.pdf
@@ -117,20 +148,27 @@ demo: deps
 test: deps-test
 	@$(MAKE) --no-print-directory run-tests
 
-run-tests: all $(TESTS)
-	@B=$(B) tests/run $(TESTS)
+build-tests: all $(TESTS)
 
-asan: deps-lint
-	@$(MAKE) --no-print-directory run-tests B=build/asan OPT='-O1 -g -fno-omit-frame-pointer' SAN='-fsanitize=address,undefined -fno-sanitize-recover=undefined'
+run-tests:
+	@$(MAKE) --no-print-directory -j$(JOBS) build-tests
+	@B=$(B) JOBS=$(JOBS) tests/run $(TESTS)
+
+asan: deps-test
+	@$(MAKE) --no-print-directory run-tests B=$(B)/asan OPT='-O1 -g -fno-omit-frame-pointer' \
+		SAN='-fsanitize=address,undefined -fno-sanitize-recover=undefined'
 
 clang: deps-lint
-	@$(MAKE) --no-print-directory run-tests B=build/clang CC=clang
+	@$(MAKE) --no-print-directory run-tests B=$(B)/clang CC=clang
 
-lint: deps-lint $(GENERATED)
-	clang-format --dry-run --Werror $(wildcard src/*.c src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch])
-	clang-tidy --quiet $(SOURCES) -- -std=c17 $(DEFS) -Isrc -I$(B)/generated $(PKG_CFLAGS)
+LINTED := $(wildcard src/*.[ch] src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch] tests/*/*/*.[ch])
+lint: deps-lint
+	@$(MAKE) --no-print-directory $(GENERATED)
+	clang-format --dry-run --Werror $(filter-out src/base/diag_rules.h,$(LINTED))
+	@echo $(SOURCES) | xargs -n 6 -P $(JOBS) sh -c 'clang-tidy --quiet "$$@" -- -std=c17 $(DEFS) -Isrc -I$(B)/generated $(PKG_CFLAGS)' tidy
 
-bench: all $(BENCHES)
+bench: deps
+	@$(MAKE) --no-print-directory -j$(JOBS) all $(BENCHES)
 	@B=$(B) tests/bench/run $(BENCHES)
 
 DATA ?= ../shared/data
@@ -148,7 +186,7 @@ uninstall:
 	rm -rf $(DESTDIR)$(PREFIX)/share/tapebound
 
 clean:
-	rm -rf build
+	rm -rf $(B)
 
-.PHONY: all help deps deps-test deps-lint demo test run-tests asan clang lint bench scales install uninstall clean
+.PHONY: all help deps deps-test deps-lint demo test build-tests run-tests asan clang lint bench scales install uninstall clean
 .DELETE_ON_ERROR:
