@@ -16,8 +16,8 @@ void *arena_alloc(Arena *arena, size_t size);
 void *arena_array(Arena *arena, size_t count, size_t size);
 char *arena_copy(Arena *arena, const char *text, size_t length);
 char *arena_string(Arena *arena, const char *text);
-char *arena_printf(Arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));
-char *arena_vprintf(Arena *arena, const char *format, va_list args) __attribute__((format(printf, 2, 0)));
+char *arena_printf(Arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3), nonnull(2)));
+char *arena_vprintf(Arena *arena, const char *format, va_list args) __attribute__((format(printf, 2, 0), nonnull(2)));
 
 /* Bytes handed out so far. */
 size_t arena_used(const Arena *arena);

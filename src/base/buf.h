@@ -17,7 +17,7 @@ char *buf_reserve(Buf *buf, size_t more);
 void buf_put(Buf *buf, const void *bytes, size_t length);
 void buf_puts(Buf *buf, const char *text);
 void buf_putc(Buf *buf, char byte);
-void buf_printf(Buf *buf, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void buf_printf(Buf *buf, const char *format, ...) __attribute__((format(printf, 2, 3), nonnull(2)));
 
 /* `value` rounded half away from zero to `places` (0 to 6) decimals, in the fewest characters, never "-0" nor an
  * exponent; the same on every machine. Not-finite values print as "0": callers exclude them. */
