@@ -40,7 +40,7 @@ static void put_games(Writer *writer, Buf *buf) {
 
 static const char *charts_sentence(Writer *writer, const Agreement *agreement) {
     Buf buf = {0};
-    buf_printf(&buf, "%s of %s stand in more than one chart: ", say_count(writer, agreement->snaps, "snaps"),
+    buf_printf(&buf, "In more than one chart: %s of %s, ", say_count(writer, agreement->snaps, "snaps"),
                say_word_count(writer, agreement->games, "games"));
     put_games(writer, &buf);
     buf_puts(&buf, ". All other figures count the first chart alone.");
@@ -235,13 +235,14 @@ const char *grade_agreement(Writer *writer) {
         interval = say(writer, ", 95%% interval %s to %s", say_number(writer, icc->single_interval.low, 2),
                        say_number(writer, icc->single_interval.high, 2));
     }
-    return say(writer,
-               "Over the %s that all %s graded, one evaluator\u2019s grades have the reliability ICC(2,1) %s%s; the "
-               "mean of them "
-               "has ICC(2,k) %s; 1 is full agreement.",
-               say_count(writer, agreement->traits, "traits"),
-               say_word_count(writer, agreement->evaluators, "evaluators"), say_number(writer, icc->single, 2),
-               interval, say_number(writer, icc->average, 2));
+    int evaluators = agreement->evaluators;
+    const char *who = evaluators == 2 ? "both evaluators" : say_word_count(writer, evaluators, "evaluators");
+    return say(
+        writer,
+        "Over the %s that %s%s graded, one evaluator\u2019s grades have the reliability ICC(2,1) %s%s; the mean of "
+        "them has ICC(2,k) %s; 1 is full agreement.",
+        say_count(writer, agreement->traits, "traits"), evaluators == 2 ? "" : "all ", who,
+        say_number(writer, icc->single, 2), interval, say_number(writer, icc->average, 2));
 }
 
 void story_cross(Writer *writer, Block *document, const LayoutSection *section) {

@@ -165,6 +165,8 @@ static void test_shown(void **state) {
     const Profile *profile = load(state);
     assert_true(profile->traits[profile_trait(profile, "timing")].weight == 7.5);
     assert_string_equal(profile->traits[0].says, "His man need not wait.");
+    assert_null(profile->traits[0].seen);
+    assert_null(profile->traits[0].shown);
     assert_int_equal(profile->measurable_count, 2);
     assert_true(profile->measurables[1].better == BETTER_LESS && profile->measurables[1].high == 0);
     const ProfileFigure *field = &profile->figures[0], *rows = &profile->figures[1];

@@ -97,6 +97,16 @@ static const ReaderFault faults[] = {
      "profiles/passer.xml:37:14: error: the id 'yards' is used twice [duplicate] + profiles/passer.xml:36:3"},
     {"profiles/passer.xml", "weight=\"7.5\"", "weight=\"0\"",
      "profiles/passer.xml:46:45: error: the weight of trait 'timing' is not above 0 [profile]"},
+    {"profiles/passer.xml", "weight=\"7.5\"", "weight=\"7.5\" seen=\"@thrown='yes'\"",
+     "profiles/passer.xml:46:56: error: trait 'timing' has only one of 'seen' and 'shown' [profile] (seen=\"…\" "
+     "selects "
+     "the snaps that show the trait, shown=\"…\" says in words what they are)"},
+    {"profiles/passer.xml", "weight=\"7.5\"", "weight=\"7.5\" shown=\"throws\"",
+     "profiles/passer.xml:46:57: error: trait 'timing' has only one of 'seen' and 'shown' [profile] (seen=\"…\" "
+     "selects "
+     "the snaps that show the trait, shown=\"…\" says in words what they are)"},
+    {"profiles/passer.xml", "weight=\"7.5\"", "weight=\"7.5\" seen=\"@throw='yes'\" shown=\"throws\"",
+     "profiles/passer.xml:46:56: error: no field is called 'throw' [expression] (did you mean @thrown?)"},
     {"profiles/passer.xml", "id=\"timing\"", "id=\"accuracy\"",
      "profiles/passer.xml:46:14: error: the id 'accuracy' is used twice [duplicate] + profiles/passer.xml:45:3"},
     {"profiles/passer.xml", "kind=\"forty\"", "kind=\"fourty\"",
