@@ -224,7 +224,6 @@ bool objects_finish(Objects *objects) {
     write_pieces(objects, true);
     put_cross_references(objects);
     if (!objects->error && press_failed(objects->press)) objects->error = ENOMEM;
-    if (!objects->error && haru_failed(objects->haru)) objects->error = EFBIG;
     errno = objects->error;
     return objects->error == 0;
 }

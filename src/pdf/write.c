@@ -151,6 +151,7 @@ static const char *write_document(const Pages *pages, FontBook *book, FileWriter
     if (!pdf.has_fonts) wrong = "a font cannot be subset";
     if (pdf.codes.full) wrong = "it uses more different characters of one face than a font can hold";
     if (!wrong && !objects_finish(pdf.objects)) wrong = strerror(errno);
+    if (haru_failed(pdf.haru)) wrong = "a title is longer than 65,535 bytes, or a page larger than 200 inches";
     free_device(&pdf);
     return wrong;
 }

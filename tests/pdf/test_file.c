@@ -1,4 +1,5 @@
 /* The file as other programs read it. */
+#include <math.h>
 #include <setjmp.h>
 #include <signal.h>
 #include <stdarg.h>
@@ -275,6 +276,39 @@ static void many_pages(void **state) {
     assert_string_equal(paper_shell(paper, NULL, "qpdf --show-npages '%s'", path), "600\n");
 }
 
+/* Marks that no page should hold must neither crash the writer nor spoil the file. */
+static void wild_marks(void **state) {
+    Paper *paper = *state;
+    PAPER_NEEDS("qpdf");
+    const double infinite = (double)INFINITY;
+    paper_page(paper);
+    paper_bookmark(paper, 99, "", 50);
+    paper_bookmark(paper, -3, "no level", 60);
+    paper_text(paper, FACE_PROSE, 1e30, 62, infinite, "x y")->word_space = INFINITY;
+    paper_text(paper, FACE_PLAIN, (double)NAN, 62, 100, "a\xCC\x81\xCC\x81\xE2\x80\x8D\xFF\xED\xA0\x80 \xEF\xBB\xBF z")
+        ->rotate = INFINITY;
+    paper_open(paper, ROLE_FIGURE, "nothing sound");
+    paper_line(paper, (double)NAN, infinite, -1e308, 5)->dash = NAN;
+    paper_rect(paper, (Box){(double)NAN, 1, infinite, -5});
+    paper_disc(paper, 1e200, 1, -4)->stroke_width = INFINITY;
+    paper_close(paper);
+    int status;
+    paper_shell(paper, &status, "qpdf --check '%s' 2>&1", paper_print(paper, "wild.pdf"));
+    assert_int_equal(status, 0);
+}
+
+static void a_title_beyond_all_bounds(void **state) {
+    Paper *paper = *state;
+    enum { LENGTH = 70000 };
+    char *title = arena_alloc(paper->arena, LENGTH + 1);
+    memset(title, 'x', LENGTH);
+    paper_page(paper);
+    paper->pages.title = title;
+    assert_false(print_to(paper, arena_printf(paper->arena, "%s/title.pdf", paper->folder)));
+    assert_int_equal(diag_reported(paper->diagnostics, RULE_FILE_WRITE), 1);
+    assert_string_equal(paper_shell(paper, NULL, "ls -A '%s'", paper->folder), "");
+}
+
 /* A page list may be empty of everything. */
 static void bare_pages(void **state) {
     Paper *paper = *state;
@@ -319,6 +353,8 @@ int main(void) {
         TEST(info_says_who_and_when),
         TEST(labels_links_and_bookmarks),
         TEST(many_pages),
+        TEST(wild_marks),
+        TEST(a_title_beyond_all_bounds),
         TEST(bare_pages),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
