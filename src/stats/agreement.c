@@ -138,6 +138,8 @@ static void find_median(Arena *arena, Agreement *agreement) {
 static void compare_charts(Arena *arena, const Dossier *dossier, Agreement *agreement) {
     const Profile *profile = dossier->profile;
     Matches matches = match_snaps(arena, dossier);
+    agreement->median_kappa = NAN;
+    if (!matches.count) return;
     FieldAgreement *fields = ARENA_ARRAY(arena, profile->field_count, FieldAgreement);
     for (size_t i = 0; i < profile->field_count; i++) {
         if (!is_compared(&profile->fields[i])) continue;
