@@ -20,8 +20,8 @@ typedef struct CompilerOptions {
 /* What is loaded once and shared by all dossiers of a run: templates, house, layout, fonts. */
 typedef struct Compiler Compiler;
 
-/* Never NULL: after reports of errors it may only be freed, and only once they are printed, since their places lie in it. Fonts are
- * opened when the first page is set. */
+/* Never NULL: after reports of errors it may only be freed, and only once they are printed, since their places lie in
+ * it. Fonts are opened when the first page is set. */
 Compiler *compiler_new(const CompilerOptions *options, Diagnostics *diagnostics) __attribute__((warn_unused_result));
 void compiler_free(Compiler *compiler);
 struct SourceContext *compiler_source(Compiler *compiler);

@@ -5,7 +5,7 @@
 
 #include "base/text.h"
 
-enum { HELP_COLUMN = 26 };
+enum { HELP_COLUMN = 30 };
 
 static int find_long(const Options *options, const char *name, size_t length) {
     for (size_t i = 0; i < options->spec_count; i++) {
@@ -85,7 +85,8 @@ bool options_parse(Arena *arena, const OptionSpec *specs, size_t spec_count, int
         } else if (strcmp(text, "--") == 0) {
             ended = true;
         } else {
-            good = text[1] == '-' ? take_long(&arguments, options, text + 2) : take_short(&arguments, options, text + 1);
+            good =
+                text[1] == '-' ? take_long(&arguments, options, text + 2) : take_short(&arguments, options, text + 1);
         }
     }
     *problem = arguments.problem;
@@ -106,7 +107,8 @@ void options_help(const OptionSpec *specs, size_t spec_count) {
         const OptionSpec *spec = &specs[i];
         char letter[5] = "    ";
         if (spec->letter) snprintf(letter, sizeof letter, "-%c, ", spec->letter);
-        int written = printf("  %s--%s%s%s", letter, spec->name, spec->argument ? " " : "", spec->argument ? spec->argument : "");
+        int written =
+            printf("  %s--%s%s%s", letter, spec->name, spec->argument ? " " : "", spec->argument ? spec->argument : "");
         printf("%*s%s\n", written < HELP_COLUMN ? HELP_COLUMN - written : 1, "", spec->help);
     }
 }

@@ -1,5 +1,5 @@
-/* Command-line options of one command: a table of what there is, parsed the usual way (--name value, --name=value, -n value,
- * -- ends options, a lone - is an operand). */
+/* Command-line options of one command: a table of what there is, parsed the usual way (--name value, --name=value,
+ * -n value, -- ends options, a lone - is an operand). */
 #ifndef TB_BASE_OPTIONS_H
 #define TB_BASE_OPTIONS_H
 
