@@ -7,8 +7,9 @@
 
 enum { CELL_MARKS = 3, ROW_MARKS = 6 };
 
-static const double head_below = 3; /* from the head's last line to its rule */
-static const double band_inset = 3; /* of a band's words */
+static const double brief_head = 60; /* a head no longer than this is given one line where there is room */
+static const double head_below = 3;  /* from the head's last line to its rule */
+static const double band_inset = 3;  /* of a band's words */
 static const double band_above = 3;
 static const double band_more = 1.5; /* height of a band over a line's */
 
@@ -70,7 +71,8 @@ static const Para **shape_heads(Builder *builder, const TableSet *set, ColumnNee
     for (size_t column = 0; column < table->column_count; column++) {
         const char *head = table->columns[column].head;
         paras[column] = para_plain(setter, head, build_setting(builder, set->form->head));
-        needs[column].head = paras[column]->longest;
+        bool brief = paras[column]->natural <= brief_head;
+        needs[column].head = brief ? paras[column]->natural : paras[column]->longest;
         needs[column].piece = para_least(setter, paras[column]);
     }
     return paras;

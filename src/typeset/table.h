@@ -9,7 +9,7 @@
 /* What a column's words take, with the gutter at its right. */
 typedef struct ColumnNeed {
     double least; /* its longest word */
-    double head;  /* the longest word of its head */
+    double head;  /* its head in one line, or the longest word of a long one */
     double piece; /* the longest piece of a word of its head, hyphens allowed */
     double whole; /* its widest cell in one line */
 } ColumnNeed;

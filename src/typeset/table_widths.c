@@ -4,6 +4,7 @@
 #include "typeset/table.h"
 
 static const double least_width = 1;
+static const double slack = 1e-6; /* sums are not exact */
 
 static bool is_fixed(const TableColumn *column) {
     return column->width > 0;
@@ -39,7 +40,7 @@ static double give_least(const TableColumn *columns, size_t count, const ColumnN
             widths[i] = least_of(&columns[i], &needs[i], dense, generosity);
             sum += widths[i];
         }
-        if (sum <= width) break;
+        if (sum <= width + slack) break;
     }
     return sum;
 }
@@ -55,7 +56,7 @@ static double give_lacking(const TableColumn *columns, size_t count, const Colum
                            double *widths) {
     double lack = 0;
     for (size_t i = 0; i < count; i++) lack += lack_of(&columns[i], &needs[i], dense, widths[i]);
-    double part = lack > spare ? spare / lack : 1;
+    double part = lack > spare ? fmax(0, spare) / lack : 1;
     for (size_t i = 0; i < count; i++) widths[i] += part * lack_of(&columns[i], &needs[i], dense, widths[i]);
     return fmax(0, spare - lack);
 }
@@ -66,7 +67,7 @@ void table_widths(const Table *table, const ColumnNeed *needs, double width, dou
     double sum = give_least(columns, count, needs, table->dense, width, widths);
     double weights = 0;
     for (size_t i = 0; i < count; i++) weights += weight_of(&columns[i]);
-    if (sum > width) {
+    if (sum > width + slack) {
         for (size_t i = 0; i < count; i++) widths[i] = fmax(least_width, widths[i] * width / sum);
         return;
     }
