@@ -56,7 +56,7 @@ static double give_lacking(const TableColumn *columns, size_t count, const Colum
                            double *widths) {
     double lack = 0;
     for (size_t i = 0; i < count; i++) lack += lack_of(&columns[i], &needs[i], dense, widths[i]);
-    double part = lack > spare ? fmax(0, spare) / lack : 1;
+    double part = lack > 0 && lack > spare ? fmax(0, spare) / lack : 1;
     for (size_t i = 0; i < count; i++) widths[i] += part * lack_of(&columns[i], &needs[i], dense, widths[i]);
     return fmax(0, spare - lack);
 }

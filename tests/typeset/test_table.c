@@ -64,6 +64,21 @@ static void test_dense_rows_stay_in_one_line(void **state) {
     assert_true(widths[0] >= 20);
 }
 
+/* Words that take exactly the width there is leave nothing to share, and no column loses its width. */
+static void test_widths_that_just_fit(void **state) {
+    (void)state;
+    TableColumn columns[3] = {{.width = 0}, {.width = 0}, {.width = 0}};
+    for (int i = 0; i < 1000; i++) {
+        double third = 100.0 / 3 + i * 1e-9;
+        ColumnNeed needs[3] = {
+            {third, third, third, third}, {third, third, third, third}, {third, third, third, third}};
+        Table table = {.columns = columns, .column_count = 3, .dense = i % 2};
+        double widths[3];
+        table_widths(&table, needs, 100, widths);
+        for (size_t k = 0; k < 3; k++) assert_true(widths[k] > 33 && widths[k] < 34);
+    }
+}
+
 /* Random tables: never wider than there is room, no column without any. */
 static void test_widths_always_fit(void **state) {
     (void)state;
@@ -254,19 +269,13 @@ static void test_empty_tables(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_weights_share_the_rest),
-        cmocka_unit_test(test_words_come_before_what_is_asked),
-        cmocka_unit_test(test_a_table_too_wide_is_pressed),
-        cmocka_unit_test(test_dense_rows_stay_in_one_line),
-        cmocka_unit_test(test_widths_always_fit),
-        cmocka_unit_test(test_heads_are_repeated),
-        cmocka_unit_test(test_bands_keep_their_rows),
-        cmocka_unit_test(test_last_row_is_not_alone),
-        cmocka_unit_test(test_rows_are_not_split),
-        cmocka_unit_test(test_row_higher_than_a_page),
-        cmocka_unit_test(test_cells_align),
-        cmocka_unit_test(test_links_and_anchors_of_rows),
-        cmocka_unit_test(test_empty_tables),
+        cmocka_unit_test(test_weights_share_the_rest),      cmocka_unit_test(test_words_come_before_what_is_asked),
+        cmocka_unit_test(test_a_table_too_wide_is_pressed), cmocka_unit_test(test_dense_rows_stay_in_one_line),
+        cmocka_unit_test(test_widths_that_just_fit),        cmocka_unit_test(test_widths_always_fit),
+        cmocka_unit_test(test_heads_are_repeated),          cmocka_unit_test(test_bands_keep_their_rows),
+        cmocka_unit_test(test_last_row_is_not_alone),       cmocka_unit_test(test_rows_are_not_split),
+        cmocka_unit_test(test_row_higher_than_a_page),      cmocka_unit_test(test_cells_align),
+        cmocka_unit_test(test_links_and_anchors_of_rows),   cmocka_unit_test(test_empty_tables),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
