@@ -4,15 +4,19 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <unistd.h>
 
-enum { CHUNK_BYTES = 64 * 1024, ALIGNMENT = 16, STATUS_SYSTEM = 2 };
+/* Chunks grow with the arena, so that a small one stays small and a large one asks the kernel seldom. */
+enum { FIRST_CHUNK = 64 * 1024, LARGEST_CHUNK = 2 * 1024 * 1024, ALIGNMENT = 16, STATUS_SYSTEM = 2 };
 
+/* Mapped pages: zero as the kernel gives them, and faulted in together. */
 typedef struct Chunk Chunk;
 struct Chunk {
     Chunk *next;
     size_t used;
-    size_t size;
+    size_t size; /* of `bytes` */
+    size_t mapped;
     _Alignas(16) char bytes[];
 };
 
@@ -55,20 +59,32 @@ void arena_free(Arena *arena) {
     if (!arena) return;
     for (Chunk *chunk = arena->chunks, *next; chunk; chunk = next) {
         next = chunk->next;
-        free(chunk);
+        munmap(chunk, chunk->mapped);
     }
     free(arena);
+}
+
+static Chunk *chunk_new(size_t room) {
+    const size_t page = 4096;
+    if (room > SIZE_MAX - sizeof(Chunk) - page) exhausted();
+    size_t bytes = (sizeof(Chunk) + room + page - 1) & ~(page - 1);
+    Chunk *chunk = mmap(NULL, bytes, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS | MAP_POPULATE, -1, 0);
+    if (chunk == MAP_FAILED) exhausted();
+    chunk->mapped = bytes;
+    chunk->size = bytes - sizeof(Chunk);
+    return chunk;
+}
+
+static size_t next_size(const Arena *arena) {
+    size_t size = arena->used < FIRST_CHUNK ? FIRST_CHUNK : arena->used;
+    return size < LARGEST_CHUNK ? size : LARGEST_CHUNK;
 }
 
 static Chunk *chunk_for(Arena *arena, size_t size) {
     Chunk *chunk = arena->chunks;
     if (chunk && chunk->size - chunk->used >= size) return chunk;
-    size_t room = size > CHUNK_BYTES ? size : CHUNK_BYTES;
-    if (room > SIZE_MAX - sizeof(Chunk)) exhausted();
-    Chunk *fresh = malloc(sizeof(Chunk) + room);
-    if (!fresh) exhausted();
-    fresh->used = 0;
-    fresh->size = room;
+    size_t usual = next_size(arena);
+    Chunk *fresh = chunk_new(size > usual ? size : usual);
     fresh->next = chunk;
     arena->chunks = fresh;
     return fresh;
@@ -81,7 +97,6 @@ void *arena_alloc(Arena *arena, size_t size) {
     void *memory = chunk->bytes + chunk->used;
     chunk->used += rounded;
     arena->used += rounded;
-    memset(memory, 0, rounded);
     return memory;
 }
 
