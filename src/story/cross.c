@@ -57,8 +57,8 @@ static double share(const FieldAgreement *field) {
 
 /* The least agreement first; fields without a kappa come last. */
 static int by_agreement(const void *a, const void *b) {
-    const FieldAgreement *x = *(const FieldAgreement *const *)a;
-    const FieldAgreement *y = *(const FieldAgreement *const *)b;
+    const FieldAgreement *x = a;
+    const FieldAgreement *y = b;
     if (isnan(x->kappa) != isnan(y->kappa)) return isnan(x->kappa) ? 1 : -1;
     double first = isnan(x->kappa) ? share(x) : x->kappa;
     double second = isnan(y->kappa) ? share(y) : y->kappa;
@@ -68,7 +68,7 @@ static int by_agreement(const void *a, const void *b) {
 
 /* The fields on which they differ somewhere. */
 typedef struct Differing {
-    const FieldAgreement **fields; /* the least agreement first */
+    FieldAgreement *fields; /* the least agreement first */
     size_t count;
 } Differing;
 
@@ -77,9 +77,9 @@ static bool is_same(const FieldAgreement *field) {
 }
 
 static Differing differing_fields(Writer *writer, const Agreement *agreement) {
-    Differing differing = {ARENA_ARRAY(writer->arena, agreement->field_count, const FieldAgreement *), 0};
+    Differing differing = {ARENA_ARRAY(writer->arena, agreement->field_count, FieldAgreement), 0};
     for (size_t i = 0; i < agreement->field_count; i++) {
-        if (!is_same(&agreement->fields[i])) differing.fields[differing.count++] = &agreement->fields[i];
+        if (!is_same(&agreement->fields[i])) differing.fields[differing.count++] = agreement->fields[i];
     }
     qsort(differing.fields, differing.count, sizeof *differing.fields, by_agreement);
     return differing;
@@ -128,7 +128,8 @@ static void field_table(Writer *writer, Block *section, const Differing *differi
     };
     enum { COLUMNS = sizeof HEADS / sizeof *HEADS };
     Table *table = block_table(writer, section, HEADS, COLUMNS, differing->count);
-    for (size_t i = 0; i < differing->count; i++) field_cells(writer, &table->cells[i * COLUMNS], differing->fields[i]);
+    for (size_t i = 0; i < differing->count; i++)
+        field_cells(writer, &table->cells[i * COLUMNS], &differing->fields[i]);
 }
 
 static void field_part(Writer *writer, Block *section, const Agreement *agreement, const Differing *differing) {
@@ -163,7 +164,7 @@ static bool is_one_pair(Writer *writer) {
 static size_t count_differences(const Differing *differing) {
     size_t count = 0;
     for (size_t i = 0; i < differing->count; i++) {
-        count += (size_t)(differing->fields[i]->n - differing->fields[i]->equal);
+        count += (size_t)(differing->fields[i].n - differing->fields[i].equal);
     }
     return count;
 }
@@ -212,7 +213,7 @@ static void difference_part(Writer *writer, Block *section, const Differing *dif
     Table *table = difference_table(writer, section, shown, named);
     size_t row = 0;
     for (size_t i = 0; i < differing->count; i++) {
-        const FieldAgreement *field = differing->fields[i];
+        const FieldAgreement *field = &differing->fields[i];
         for (int d = 0; d < field->n - field->equal && row < shown; d++) {
             TableCell *cells = &table->cells[row++ * DIFFERENCE_COLUMNS];
             difference_cells(writer, cells, &field->differences[d], field->field, named);
