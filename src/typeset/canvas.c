@@ -21,7 +21,7 @@ Mark *canvas_mark(Canvas *canvas, MarkKind kind) {
     if (page->count == page->room) {
         size_t room = page->room ? page->room * 2 : FIRST_MARKS;
         Mark *marks = ARENA_ARRAY(canvas->arena, room, Mark);
-        if (page->count) memcpy(marks, page->marks, page->count * sizeof *marks);
+        if (page->marks) memcpy(marks, page->marks, page->count * sizeof *marks);
         page->marks = marks;
         page->room = room;
     }
@@ -237,7 +237,8 @@ void canvas_disc(Canvas *canvas, double x, double y, double radius, Ink fill, do
 void canvas_hatch(Canvas *canvas, Box box, double pitch, double width, Ink ink) {
     if (!(pitch > 0) || !(box.width > 0) || !(box.height > 0)) return;
     double step = pitch * sqrt(2.0);
-    for (double sum = step / 2; sum < box.width + box.height; sum += step) {
+    for (int i = 0; (i + 0.5) * step < box.width + box.height; i++) {
+        double sum = (i + 0.5) * step;
         double low = fmax(0, sum - box.height);
         double high = fmin(box.width, sum);
         canvas_line(canvas, box.x + low, box.y + sum - low, box.x + high, box.y + sum - high, width, ink);

@@ -28,7 +28,7 @@ Piece *column_add(Arena *arena, Column *column) {
     if (column->count == column->room) {
         column->room = column->room ? column->room * 2 : FIRST_PIECES;
         Piece *pieces = ARENA_ARRAY(arena, column->room, Piece);
-        if (column->count) memcpy(pieces, column->pieces, column->count * sizeof *pieces);
+        if (column->pieces) memcpy(pieces, column->pieces, column->count * sizeof *pieces);
         column->pieces = pieces;
     }
     Piece *piece = &column->pieces[column->count++];
@@ -88,7 +88,7 @@ static Page *new_page(Flow *flow) {
     if (pages->count == pages->room) {
         pages->room = pages->room ? pages->room * 2 : FIRST_PAGES;
         Page *larger = ARENA_ARRAY(arena, pages->room, Page);
-        if (pages->count) memcpy(larger, pages->pages, pages->count * sizeof *larger);
+        if (pages->pages) memcpy(larger, pages->pages, pages->count * sizeof *larger);
         pages->pages = larger;
     }
     Page *page = &pages->pages[pages->count++];

@@ -14,21 +14,21 @@ static const double overfull_slack = 0.5; /* points that a line may be too long 
 
 /* Each pass tries what the one before did not. Lengths in ems of the type. */
 typedef struct Pass {
-    CutLevel level;
     double tolerance, emergency;
+    CutLevel level;
     bool force;
 } Pass;
 
 static const Pass justified_passes[] = {
-    {CUT_OWN, 1.3, 0, false},
-    {CUT_HYPHENS, 1.7, 0, false},
-    {CUT_HYPHENS, 2.2, 2, false},
-    {CUT_CAPITALS, 1e300, 4, true},
+    {1.3, 0, CUT_OWN, false},
+    {1.7, 0, CUT_HYPHENS, false},
+    {2.2, 2, CUT_HYPHENS, false},
+    {1e300, 4, CUT_CAPITALS, true},
 };
 static const Pass ragged_passes[] = {
-    {CUT_OWN, 0, 0, false},
-    {CUT_HYPHENS, 0, 0, false},
-    {CUT_CAPITALS, 0, 0, true},
+    {0, 0, CUT_OWN, false},
+    {0, 0, CUT_HYPHENS, false},
+    {0, 0, CUT_CAPITALS, true},
 };
 static const double short_last_ems = 3;
 static const double margin_ems = 1; /* wider than any hyphen and hang */
@@ -41,7 +41,7 @@ static ParaBox *new_box(Setter *setter) {
     if (setter->box_count == setter->box_room) {
         size_t room = setter->box_room ? setter->box_room * 2 : FIRST_BOXES;
         ParaBox *boxes = ARENA_ARRAY(setter->canvas.arena, room, ParaBox);
-        if (setter->box_count) memcpy(boxes, setter->boxes, setter->box_count * sizeof *boxes);
+        if (setter->boxes) memcpy(boxes, setter->boxes, setter->box_count * sizeof *boxes);
         setter->boxes = boxes;
         setter->box_room = room;
     }
@@ -150,7 +150,7 @@ static void add_break(Setter *setter, FitBreak place) {
     if (setter->break_count == setter->break_room) {
         size_t room = setter->break_room ? setter->break_room * 2 : FIRST_BREAKS;
         FitBreak *breaks = ARENA_ARRAY(setter->canvas.arena, room, FitBreak);
-        if (setter->break_count) memcpy(breaks, setter->breaks, setter->break_count * sizeof *breaks);
+        if (setter->breaks) memcpy(breaks, setter->breaks, setter->break_count * sizeof *breaks);
         setter->breaks = breaks;
         setter->break_room = room;
     }

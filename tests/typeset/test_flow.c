@@ -525,8 +525,8 @@ static void tally_block(Tally *tally, const Block *block) {
     for (size_t i = 0; i < block->child_count; i++) tally_block(tally, block->children[i]);
 }
 
-/* Every character of the story is on its pages, as often as it was written: nothing is lost, nothing comes twice. Words are not
- * compared, because lines of the two sides of a split come between each other where a page ends. */
+/* Every character of the story is on its pages, as often as it was written: nothing is lost, nothing comes twice. Words
+ * are not compared, because lines of the two sides of a split come between each other where a page ends. */
 static void compare_characters(Scene *scene, const Pages *pages) {
     Tally written = {0};
     Tally printed = {0};
