@@ -89,11 +89,17 @@ static bool is_space(char byte) {
     return byte == ' ' || byte == '\n' || byte == '\t' || byte == '\r';
 }
 
+/* Moves `text` to the next word and says how long it is; 0 when there is none. */
+static size_t next_word(const char **text) {
+    size_t length = 0;
+    while (is_space(**text)) ++*text;
+    while ((*text)[length] && !is_space((*text)[length])) length++;
+    return length;
+}
+
 static size_t count_words(const char *text) {
     size_t count = 0;
-    for (; *text; text++) {
-        if (!is_space(*text) && (!text[1] || is_space(text[1]))) count++;
-    }
+    for (size_t length; (length = next_word(&text)) != 0; text += length) count++;
     return count;
 }
 
@@ -101,10 +107,9 @@ size_t canvas_words(Canvas *canvas, Face face, const char *text, const Word ***w
     size_t count = count_words(text);
     const Word **list = ARENA_ARRAY(canvas->arena, count, const Word *);
     for (size_t i = 0; i < count; i++) {
-        while (is_space(*text)) text++;
-        const char *start = text;
-        while (*text && !is_space(*text)) text++;
-        list[i] = canvas_word(canvas, face, start, (size_t)(text - start), (Place){0});
+        size_t length = next_word(&text);
+        list[i] = canvas_word(canvas, face, text, length, (Place){0});
+        text += length;
     }
     *words = list;
     return count;
@@ -118,23 +123,37 @@ static double tracking_points(TextStyle style) {
     return (double)style.tracking * (double)style.size / THOUSANDTHS;
 }
 
-/* Width of a line of words; tracking stands between characters, none after the last. */
+/* A line being measured: widths in thousandths, and the characters that tracking stands after. */
+typedef struct LineSum {
+    double width;
+    size_t words, characters;
+} LineSum;
+
+static void add_to_sum(LineSum *sum, TextStyle style, const Word *word) {
+    sum->width += word->width;
+    sum->words++;
+    if (style.tracking != 0) sum->characters += text_characters(word->text, word->length) + 1;
+}
+
+/* Tracking stands between characters, none after the last. */
+static double sum_width(Canvas *canvas, TextStyle style, const LineSum *sum) {
+    if (!sum->words) return 0;
+    double width = sum->width * (double)style.size / THOUSANDTHS + (double)(sum->words - 1) * word_space(canvas, style);
+    return style.tracking != 0 ? width + (double)(sum->characters - 2) * tracking_points(style) : width;
+}
+
 static double words_width(Canvas *canvas, TextStyle style, const Word *const *words, size_t count) {
-    double thousandths = 0;
-    size_t characters = count;
-    for (size_t i = 0; i < count; i++) {
-        thousandths += words[i]->width;
-        if (style.tracking != 0) characters += text_characters(words[i]->text, words[i]->length);
-    }
-    if (!count) return 0;
-    double width = thousandths * (double)style.size / THOUSANDTHS + (double)(count - 1) * word_space(canvas, style);
-    return style.tracking != 0 ? width + (double)(characters - 2) * tracking_points(style) : width;
+    LineSum sum = {0};
+    for (size_t i = 0; i < count; i++) add_to_sum(&sum, style, words[i]);
+    return sum_width(canvas, style, &sum);
 }
 
 double canvas_width(Canvas *canvas, TextStyle style, const char *text) {
-    const Word **words = NULL;
-    size_t count = canvas_words(canvas, style.face, text, &words);
-    return words_width(canvas, style, words, count);
+    LineSum sum = {0};
+    for (size_t length; (length = next_word(&text)) != 0; text += length) {
+        add_to_sum(&sum, style, canvas_word(canvas, style.face, text, length, (Place){0}));
+    }
+    return sum_width(canvas, style, &sum);
 }
 
 static Mark *run_mark(Canvas *canvas, TextStyle style, double x, double y, const Word **words, size_t count,
