@@ -2,6 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
 #include "command.h"
 
@@ -131,6 +132,10 @@ static void run(Call *call) {
     if (!call_needs_files(call) || !read_dump(call, &dump)) return;
     if (dump == DUMP_NONE && (!out || !*out)) {
         call_fail(call, "say where to with -o OUT");
+        return;
+    }
+    if (dump == DUMP_NONE && strcmp(out, "-") == 0 && isatty(STDOUT_FILENO)) {
+        call_fail(call, "a PDF is not for a terminal; say -o FILE");
         return;
     }
     const char **paths = dump == DUMP_NONE ? output_paths(call, out) : NULL;

@@ -22,10 +22,22 @@ static int find_letter(const Options *options, char letter) {
     return -1;
 }
 
+/* The option that the word is short for, when there is one. */
+static const char *longer_option(const Options *options, const char *name) {
+    const char *longer = NULL;
+    for (size_t i = 0; i < options->spec_count && *name; i++) {
+        if (strncmp(options->specs[i].name, name, strlen(name)) != 0) continue;
+        if (longer) return NULL;
+        longer = options->specs[i].name;
+    }
+    return longer;
+}
+
 static const char *unknown_option(Arena *arena, const Options *options, const char *name) {
     const char **names = ARENA_ARRAY(arena, options->spec_count, const char *);
     for (size_t i = 0; i < options->spec_count; i++) names[i] = options->specs[i].name;
-    const char *nearest = text_nearest(name, names, options->spec_count);
+    const char *nearest = longer_option(options, name);
+    if (!nearest) nearest = text_nearest(name, names, options->spec_count);
     if (nearest) return arena_printf(arena, "there is no option '--%s'; did you mean '--%s'?", name, nearest);
     return arena_printf(arena, "there is no option '--%s'", name);
 }
