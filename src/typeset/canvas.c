@@ -26,7 +26,7 @@ Mark *canvas_mark(Canvas *canvas, MarkKind kind) {
         page->room = room;
     }
     Mark *mark = &page->marks[page->count++];
-    *mark = (Mark){.kind = kind};
+    mark->kind = kind;
     return mark;
 }
 
