@@ -46,6 +46,7 @@ TEST_HELP_OBJECTS := $(TEST_HELP:tests/%.c=$(B)/tests/%.o)
 TESTS := $(TEST_SOURCES:tests/%.c=$(B)/tests/%)
 BENCHES := $(patsubst tests/bench/%.c,$(B)/bench/%,$(wildcard tests/bench/*.c))
 TOOLS := $(patsubst tests/tools/%.c,$(B)/tools/%,$(wildcard tests/tools/*.c))
+FUZZERS := $(patsubst tests/fuzz/fuzz_%.c,$(B)/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
 GENERATED := $(B)/generated/hyphen_table.h
 DICTIONARY := /usr/share/hyphen/hyph_en_US.dic
 
@@ -104,6 +105,11 @@ $(B)/tools/%: tests/tools/%.c $(B)/parts.a
 	@mkdir -p $(@D)
 	$(Q)$(CC) $(CFLAGS_ALL) -MMD -MP -MF $@.d -o $@ $< $(B)/parts.a $(LDFLAGS) $(LIBS)
 
+$(B)/fuzz/%: tests/fuzz/fuzz_%.c $(B)/tests/help.a $(B)/parts.a
+	$(call TELL,$(CC))
+	@mkdir -p $(@D)
+	$(Q)$(CC) $(CFLAGS_ALL) -fsanitize=fuzzer -Itests -MMD -MP -MF $@.d -o $@ $< $(B)/tests/help.a $(B)/parts.a $(LDFLAGS) $(LIBS) -lhyphen -lcmocka
+
 -include $(OBJECTS:.o=.d) $(TEST_HELP_OBJECTS:.o=.d) $(TESTS:=.d) $(BENCHES:=.d) $(TOOLS:=.d)
 
 # ---- what people call ----
@@ -115,6 +121,7 @@ help:
 	@echo 'make test       install, build, run every test'
 	@echo 'make asan       run every test under AddressSanitizer and UndefinedBehaviorSanitizer'
 	@echo 'make clang      build and test with clang'
+	@echo 'make fuzz       run each fuzz target for TIME=60 seconds'
 	@echo 'make lint       clang-format and clang-tidy'
 	@echo 'make bench      measure, as ratios in one run'
 	@echo 'make scales     remake the comparison scales where their data is (DATA=folder)'
@@ -161,6 +168,14 @@ asan: deps-test
 clang: deps-lint
 	@$(MAKE) --no-print-directory run-tests B=$(B)/clang CC=clang
 
+# Each target for so many seconds; new inputs are kept in the build.
+TIME ?= 60
+fuzzers: $(FUZZERS)
+fuzz: deps-lint
+	@$(MAKE) --no-print-directory -j$(JOBS) fuzzers B=$(B)/fuzzing CC=clang OPT='-O1 -g -fno-omit-frame-pointer' \
+		SAN='-fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=undefined'
+	@B=$(B)/fuzzing tests/fuzz/run $(TIME)
+
 LINTED := $(wildcard src/*.[ch] src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch] tests/*/*/*.[ch])
 lint: deps-lint
 	@$(MAKE) --no-print-directory $(GENERATED)
@@ -188,5 +203,5 @@ uninstall:
 clean:
 	rm -rf $(B)
 
-.PHONY: all help deps deps-test deps-lint demo test build-tests run-tests asan clang lint bench scales install uninstall clean
+.PHONY: all help deps deps-test deps-lint demo test build-tests run-tests asan clang fuzzers fuzz lint bench scales install uninstall clean
 .DELETE_ON_ERROR:

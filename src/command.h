@@ -32,7 +32,7 @@ typedef struct Command {
     void (*run)(Call *call);
 } Command;
 
-extern const Command command_check, command_compile, command_stats, command_import;
+extern const Command command_check, command_explain, command_compile, command_stats, command_import;
 
 /* Options of more than one command. */
 #define HOUSE_OPTION                                                                                                   \

@@ -70,6 +70,8 @@ static const Scale *find_scale(Compiler *compiler, const Profile *profile, Diagn
 /* The dossier when it has no errors, else NULL. */
 static const Dossier *checked_dossier(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
     size_t before = diag_errors(diagnostics);
+    const House *house = source_house(compiler->source);
+    if (house) house_set_severities(house, diagnostics);
     const Dossier *dossier = dossier_load(arena, compiler->source, path, diagnostics);
     if (dossier) check_dossier(dossier, diagnostics);
     return dossier && diag_errors(diagnostics) == before ? dossier : NULL;

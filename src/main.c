@@ -22,7 +22,7 @@ static const Command command_help = {
 };
 
 static const Command *const COMMANDS[] = {
-    &command_check, &command_compile, &command_stats, &command_import, &command_help,
+    &command_check, &command_explain, &command_compile, &command_stats, &command_import, &command_help,
 };
 
 enum { COMMAND_COUNT = sizeof COMMANDS / sizeof *COMMANDS };

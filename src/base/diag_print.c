@@ -158,7 +158,7 @@ static void put_source(Buf *out, Window window) {
 }
 
 static void put_caret(Buf *out, Window window, size_t length, const Paint *paint) {
-    buf_puts(out, window.cut_before ? "   " : "  ");
+    buf_puts(out, window.cut_before ? "   " : "  "); /* the mark of the cut is one character wide */
     size_t step;
     for (const char *at = window.from; at < window.caret; at += step) {
         (void)text_decode(at, window.caret, &step);

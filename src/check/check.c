@@ -9,8 +9,8 @@ enum { MIDFIELD = 50, FIELD_YARDS = 100 };
 
 /* A family reads the model alone, so that none needs another; the order is that of a reader's interest. */
 static void (*const families[])(Check *check) = {
-    check_order,       check_chain,  check_clashes, check_boxes,  check_clips,
-    check_measurables, check_claims, check_grades,  check_report,
+    check_order, check_chain,       check_clashes, check_boxes,  check_charters,
+    check_clips, check_measurables, check_claims,  check_grades, check_report,
 };
 
 void check_dossier(const Dossier *dossier, Diagnostics *diagnostics) {
@@ -32,6 +32,14 @@ bool check_is(const Check *check, int field, size_t row, const char *value) {
     if (!check_number(check, field, row, &word)) return false;
     const FieldValue *known = field_value(&check->profile->fields[field], (int)word);
     return known && text_equal(known->id, value);
+}
+
+bool check_follows(const Check *check, int drive, size_t row) {
+    const Snap *snaps = check->dossier->snaps;
+    if (snaps[row].number != snaps[row - 1].number + 1) return false;
+    double now, then;
+    bool has = check_number(check, drive, row, &now), had = check_number(check, drive, row - 1, &then);
+    return has && had ? now == then : !has && !had;
 }
 
 Place check_value_place(const Check *check, int field, size_t row) {

@@ -31,10 +31,16 @@ typedef struct Link {
     const char *why; /* ENDS */
 } Link;
 
+/* One slip is told once: where a snap does not follow from the one before it, the next may follow from what the snap
+ * should have been. */
 typedef struct Chain {
     Check *check;
     ChainFields fields;
     const Game *game;
+    Stand mended;      /* what the snap at `mended_row` should have been */
+    size_t mended_row; /* 0: none, the first row follows from nothing */
+    bool quiet;        /* only `found` is wanted */
+    bool found;
 } Chain;
 
 static bool is(const Chain *chain, int field, size_t row, const char *value) {
@@ -116,31 +122,52 @@ static void also_before(const Chain *chain, size_t before) {
               name_of(chain, before));
 }
 
-static const char *penalty_hint(const Chain *chain, double off) {
-    int yards = (int)fabs(off);
-    if (yards != 5 && yards != 10 && yards != 15) return NULL;
+/* What would explain a ball that lies elsewhere. Seen from the other side's goal it lies where it should: it changed
+ * hands. */
+static const char *spot_hint(const Chain *chain, const Stand *now, double wanted) {
+    double off = fabs(wanted - now->to_goal);
+    if (now->down == 1 && fabs(FIELD_YARDS - wanted - now->to_goal) <= SLACK)
+        return "the other side would have the ball there: a fumble that was lost, or another drive?";
+    if (off != 5 && off != 10 && off != 15) return NULL;
     return arena_printf(chain->check->arena, "a penalty of %d yards would explain it: mark it, if there was one",
-                        yards);
+                        (int)off);
 }
 
-static void report_spot(const Chain *chain, size_t row, double wanted, double found) {
+/* True when it is to be told now. */
+static bool note_slip(Chain *chain, size_t row, const Stand *wanted) {
+    chain->found = true;
+    if (chain->quiet) return false;
+    chain->mended = *wanted;
+    chain->mended_row = row;
+    return true;
+}
+
+static void report_spot(Chain *chain, size_t row, const Stand *now, double wanted) {
     const Check *check = chain->check;
+    double found = now->to_goal;
+    Stand mended = {now->down, now->distance, wanted};
+    if (!note_slip(chain, row, &mended)) return;
     diag_report(check->diagnostics, RULE_CHART_CHAIN, check_value_place(check, chain->fields.spot, row),
-                penalty_hint(chain, wanted - found), "%s lies at %s; after %s the ball should lie at %s",
+                spot_hint(chain, now, wanted), "%s lies at %s; after %s the ball should lie at %s",
                 name_of(chain, row), check_spot(check, found), name_of(chain, row - 1), check_spot(check, wanted));
     also_before(chain, row - 1);
 }
 
-static void report_down(const Chain *chain, size_t row, int field, const Stand *now, const char *wanted) {
+static void report_down(Chain *chain, size_t row, int field, const Stand *now, Stand wanted) {
     const Check *check = chain->check;
+    if (!note_slip(chain, row, &wanted)) return;
     diag_report(check->diagnostics, RULE_CHART_CHAIN, check_value_place(check, field, row), NULL,
                 "%s is %s; after %s it should be %s", name_of(chain, row),
-                down_words(chain, now->down, now->distance, now->to_goal), name_of(chain, row - 1), wanted);
+                down_words(chain, now->down, now->distance, now->to_goal), name_of(chain, row - 1),
+                down_words(chain, wanted.down, wanted.distance, wanted.to_goal));
     also_before(chain, row - 1);
 }
 
+/* Snaps of which no drive is charted may well be of two. */
 static void report_drive(const Chain *chain, size_t row, const char *message) {
     const Check *check = chain->check;
+    double drive;
+    if (!check_number(check, chain->fields.drive, row, &drive)) return;
     diag_report(check->diagnostics, RULE_CHART_CHAIN, check_value_place(check, chain->fields.drive, row), NULL,
                 "%s %s, and %s is of the same drive", name_of(chain, row - 1), message, name_of(chain, row));
     also_before(chain, row - 1);
@@ -152,10 +179,10 @@ static bool on_field(double to_goal) {
     return to_goal >= 1 && to_goal < FIELD_YARDS;
 }
 
-static bool check_spot_after(const Chain *chain, size_t row, const Stand *now, double wanted) {
+static bool check_spot_after(Chain *chain, size_t row, const Stand *now, double wanted) {
     if (!on_field(wanted)) return true; /* half the distance to a goal line */
     if (fabs(now->to_goal - wanted) <= SLACK) return true;
-    report_spot(chain, row, wanted, now->to_goal);
+    report_spot(chain, row, now, wanted);
     return false;
 }
 
@@ -168,7 +195,7 @@ static bool follows(const Stand *before, const Stand *now, double gain) {
     return first || next;
 }
 
-static void check_next(const Chain *chain, size_t row, const Stand *before, const Stand *now, double gain) {
+static void check_next(Chain *chain, size_t row, const Stand *before, const Stand *now, double gain) {
     double wanted_spot = before->to_goal - gain;
     if (!on_field(wanted_spot)) return; /* a safety */
     if (!check_spot_after(chain, row, now, wanted_spot) || follows(before, now, gain)) return;
@@ -176,36 +203,42 @@ static void check_next(const Chain *chain, size_t row, const Stand *before, cons
     Stand wanted = {first ? 1 : before->down + 1, first ? TO_GAIN : before->distance - gain, now->to_goal};
     if (first && now->to_goal < TO_GAIN) wanted.distance = now->to_goal;
     int field = now->down == wanted.down ? chain->fields.distance : chain->fields.down;
-    report_down(chain, row, field, now, down_words(chain, wanted.down, wanted.distance, wanted.to_goal));
+    report_down(chain, row, field, now, wanted);
 }
 
-static void check_same(const Chain *chain, size_t row, const Stand *before, const Stand *now) {
+static void check_same(Chain *chain, size_t row, const Stand *before, const Stand *now) {
     if (!check_spot_after(chain, row, now, before->to_goal)) return;
     if (now->down == before->down && fabs(now->distance - before->distance) <= SLACK) return;
-    report_down(chain, row, chain->fields.down, now,
-                down_words(chain, before->down, before->distance, before->to_goal));
+    report_down(chain, row, chain->fields.down, now, *before);
 }
 
 /* A penalty repeats the down, unless it costs the offence a down or gives it a first. Half the distance to a goal line
  * replaces the yards near it. */
-static void check_moved(const Chain *chain, size_t row, const Stand *before, const Stand *now, double yards) {
+static void check_moved(Chain *chain, size_t row, const Stand *before, const Stand *now, double yards) {
     if (!check_spot_after(chain, row, now, before->to_goal - yards)) return;
     bool repeated = now->down == before->down, lost = yards < 0 && now->down == before->down + 1;
     bool given = yards >= 0 && now->down == 1;
     if (repeated || lost || given) return;
     double left = before->distance - yards;
-    report_down(chain, row, chain->fields.down, now,
-                left > 0 ? down_words(chain, before->down, left, before->to_goal - yards)
-                         : down_words(chain, 1, TO_GAIN, before->to_goal - yards));
+    Stand same = {before->down, left, before->to_goal - yards}, first = {1, TO_GAIN, before->to_goal - yards};
+    report_down(chain, row, chain->fields.down, now, left > 0 ? same : first);
 }
 
-static void check_link(const Chain *chain, size_t row, const Link *link, const Stand *before) {
-    if (link->kind == LINK_ENDS) report_drive(chain, row, link->why);
-    Stand now;
-    if (!read_stand(chain, row, &now)) return;
-    if (link->kind == LINK_NEXT) check_next(chain, row, before, &now, link->yards);
-    if (link->kind == LINK_SAME) check_same(chain, row, before, &now);
-    if (link->kind == LINK_MOVED) check_moved(chain, row, before, &now, link->yards);
+static void check_link(Chain *chain, size_t row, const Stand *before, const Stand *now) {
+    Link link = link_of(chain, row - 1, before);
+    if (link.kind == LINK_NEXT) check_next(chain, row, before, now, link.yards);
+    if (link.kind == LINK_SAME) check_same(chain, row, before, now);
+    if (link.kind == LINK_MOVED) check_moved(chain, row, before, now, link.yards);
+}
+
+/* Whether the snap follows from what the one before it should have been, when that was told to be wrong. */
+static bool follows_mended(Chain *chain, size_t row, const Stand *now) {
+    if (chain->mended_row == 0 || chain->mended_row != row - 1) return false;
+    chain->quiet = true;
+    chain->found = false;
+    check_link(chain, row, &chain->mended, now);
+    chain->quiet = false;
+    return !chain->found;
 }
 
 /* ---- which snaps are chained ---- */
@@ -223,39 +256,28 @@ static bool same_half(const Chain *chain, size_t row) {
     return half_of(now) == half_of(then);
 }
 
-static bool same_drive(const Chain *chain, size_t row) {
-    double now, then;
-    int field = chain->fields.drive;
-    return check_number(chain->check, field, row, &now) && check_number(chain->check, field, row - 1, &then) &&
-           now == then;
-}
-
-/* Nothing was played between the two: a passer's dossier charts his own snaps, and runs leave gaps in the numbers. */
-static bool is_next(const Chain *chain, size_t row) {
-    const Snap *snaps = chain->check->dossier->snaps;
-    return snaps[row].number == snaps[row - 1].number + 1;
-}
-
-static void check_pair(const Chain *chain, size_t row) {
-    if (!is_next(chain, row) || !same_drive(chain, row) || is_kick(chain, row)) return;
+static void check_pair(Chain *chain, size_t row) {
+    if (!check_follows(chain->check, chain->fields.drive, row) || is_kick(chain, row)) return;
     if (!same_half(chain, row)) {
         report_drive(chain, row, "ended a half");
         return;
     }
-    Stand before;
+    Stand before, now;
     if (!read_stand(chain, row - 1, &before)) return;
     Link link = link_of(chain, row - 1, &before);
-    check_link(chain, row, &link, &before);
+    if (link.kind == LINK_ENDS) report_drive(chain, row, link.why);
+    if (read_stand(chain, row, &now) && !follows_mended(chain, row, &now)) check_link(chain, row, &before, &now);
 }
 
 /* ---- charts ---- */
 
+/* After a snap of which alone it is not known, nothing is compared; that is no matter of the chart. */
 static bool knows_penalties(const Chain *chain) {
     for (size_t row = chain->game->first_row; row < chain->game->first_row + chain->game->row_count; row++) {
         double word;
-        if (!check_number(chain->check, chain->fields.penalty, row, &word)) return false;
+        if (check_number(chain->check, chain->fields.penalty, row, &word)) return true;
     }
-    return true;
+    return false;
 }
 
 static void check_game(Chain *chain) {

@@ -1,10 +1,12 @@
-/* Clips are stretches of film: in before out, no longer than a play, no two over the same seconds. */
+/* Clips are stretches of film: in before out, within the film, no longer than a play, no two over the same seconds. */
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/text.h"
 #include "check/check_parts.h"
+#include "source/xml.h"
 
+enum { HOUR = 3600, MINUTE = 60 };
 enum { MOST_SECONDS = 60 }; /* from the huddle to the whistle a clip is under a minute (common practice) */
 
 typedef struct Clip {
@@ -43,6 +45,30 @@ static bool check_clip(const Check *check, int out, const Clip *clip) {
     return true;
 }
 
+static const Media *film_of(const Check *check, const Clip *clip) {
+    const Dossier *dossier = check->dossier;
+    for (size_t i = 0; clip->film && i < dossier->media_count; i++) {
+        if (strcmp(dossier->media[i].id, clip->film) == 0) return &dossier->media[i];
+    }
+    return NULL;
+}
+
+static const char *film_time(const Check *check, double seconds) {
+    int whole = (int)seconds;
+    double part = seconds - whole;
+    return arena_printf(check->arena, "%d:%02d:%02d%s", whole / HOUR, whole / MINUTE % MINUTE, whole % MINUTE,
+                        part > 0 ? check_figure(check, part, 3) + 1 : "");
+}
+
+static void check_inside(const Check *check, int out, const Clip *clip) {
+    const Media *film = film_of(check, clip);
+    if (!film || film->length <= 0 || clip->out <= film->length) return;
+    diag_report(check->diagnostics, RULE_CLIP_TIME, check_value_place(check, out, clip->row), NULL,
+                "the clip of %s ends at %s; the film '%s' is %s long", check->dossier->snaps[clip->row].name,
+                film_time(check, clip->out), film->id, film_time(check, film->length));
+    diag_also(check->diagnostics, xml_tag_value_place(film->place, "length"), "its length is given here");
+}
+
 static void check_overlaps(const Check *check, int in, const Clip *clips, size_t count) {
     const Snap *snaps = check->dossier->snaps;
     for (size_t i = 1; i < count; i++) {
@@ -63,7 +89,9 @@ void check_clips(Check *check) {
         int game = dossier->snaps[row].game;
         Clip clip = {.row = row, .film = dossier->games[game].media, .game = game};
         if (!check_number(check, in, row, &clip.in) || !check_number(check, out, row, &clip.out)) continue;
-        if (check_clip(check, out, &clip)) clips[count++] = clip;
+        if (!check_clip(check, out, &clip)) continue;
+        check_inside(check, out, &clip);
+        clips[count++] = clip;
     }
     qsort(clips, count, sizeof *clips, compare_clips);
     check_overlaps(check, in, clips, count);

@@ -47,7 +47,7 @@ static void check_clock(const Check *check, const OrderFields *fields, size_t ro
     double now, then;
     if (!same_value(check, fields->quarter, row, before)) return;
     if (!check_number(check, fields->clock, row, &now) || !check_number(check, fields->clock, before, &then)) return;
-    bool next = snaps[row].number == snaps[before].number + 1 && same_value(check, fields->drive, row, before);
+    bool next = before + 1 == row && check_follows(check, fields->drive, row);
     Place place = check_value_place(check, fields->clock, row);
     if (now > then) {
         diag_report(check->diagnostics, RULE_CHART_CLOCK, place, NULL,

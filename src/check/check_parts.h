@@ -21,6 +21,7 @@ void check_order(Check *check);
 void check_chain(Check *check);
 void check_clashes(Check *check);
 void check_boxes(Check *check);
+void check_charters(Check *check);
 void check_clips(Check *check);
 void check_measurables(Check *check);
 void check_claims(Check *check);
@@ -30,6 +31,10 @@ void check_report(Check *check);
 /* ---- charted values. A field the profile lacks is -1 and never known. ---- */
 bool check_number(const Check *check, int field, size_t row, double *number); /* false: not known */
 bool check_is(const Check *check, int field, size_t row, const char *value);  /* known, and this choice */
+
+/* The snap before `row` was the play before it of the same drive: numbers follow each other (a passer's dossier charts
+ * his own snaps, and others leave gaps), and so do drives. Where neither has a drive, the numbers alone say so. */
+bool check_follows(const Check *check, int drive, size_t row);
 
 /* Place of a field's value in its snap; of the snap when it is not charted there. */
 Place check_value_place(const Check *check, int field, size_t row);

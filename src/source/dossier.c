@@ -68,12 +68,26 @@ static const char *unsafe_path(const char *path) {
     return NULL;
 }
 
+/* Seconds; 0 when it is not given or no time. */
+static double film_length(DossierReader *reader, const XmlNode *node) {
+    static const Field time = {.type = FIELD_TIME, .high = 24 * 3600};
+    const char *text = xml_value(node, "length");
+    double seconds = 0;
+    if (!text || charted_read(reader->profile, &time, text, &seconds) == VALUE_FINE) return seconds;
+    if (dossier_may_report(reader)) {
+        diag_report(reader->diagnostics, RULE_ATTRIBUTE_VALUE, xml_value_place(node, "length"), NULL,
+                    "'%s' is not a length such as 2:31:10", text);
+    }
+    return 0;
+}
+
 static void read_medium(DossierReader *reader, const XmlNode *node) {
     Dossier *dossier = reader->dossier;
     Media *medium = &dossier->media[dossier->media_count];
     medium->id = attr_text(node, "id", "");
     medium->href = attr_text(node, "href", "");
     medium->fps = attr_number(node, "fps", 0, reader->diagnostics);
+    medium->length = film_length(reader, node);
     medium->place = node->place;
     int first = names_add(reader->media, medium->id, (int)dossier->media_count++);
     if (first >= 0) dossier_report_twice(reader, node, "id", "media", dossier->media[first].place);

@@ -95,7 +95,8 @@ typedef struct SecondChart {
 typedef struct Media {
     const char *id;
     const char *href;
-    double fps; /* 0: not given */
+    double fps;    /* 0: not given */
+    double length; /* seconds; 0: not given */
     Place place;
 } Media;
 

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/diag_explain.h"
 #include "source/attributes.h"
 #include "source/names.h"
 
@@ -133,6 +134,56 @@ static void read_whens(HouseReader *reader, const XmlNode *root) {
     }
 }
 
+/* ---- severities of rules ---- */
+
+static void report_rule(HouseReader *reader, const XmlNode *node, const char *id) {
+    const char *nearest = diag_nearest_rule(id);
+    diag_report(reader->diagnostics, RULE_REFERENCE, xml_value_place(node, "id"),
+                nearest ? arena_printf(reader->arena, "did you mean '%s'?", nearest) : "check --list-rules prints all",
+                "there is no rule '%s'", id);
+}
+
+static Severity severity_of(const char *word) {
+    for (int severity = SEVERITY_NOTE; severity < SEVERITY_ERROR; severity++) {
+        if (strcmp(diag_severity_word((Severity)severity), word) == 0) return (Severity)severity;
+    }
+    return SEVERITY_ERROR;
+}
+
+static void read_rule(HouseReader *reader, const XmlNode *node, Place *first) {
+    House *house = reader->house;
+    const char *id = attr_text(node, "id", "");
+    Rule rule;
+    if (!diag_find_rule(id, &rule)) {
+        report_rule(reader, node, id);
+    } else if (!diag_may_override(rule)) {
+        diag_report(reader->diagnostics, RULE_ATTRIBUTE_VALUE, xml_value_place(node, "id"), NULL,
+                    "the rule '%s' is an error in every house: figures rest on it", id);
+    } else if (first[rule].text) {
+        diag_report(reader->diagnostics, RULE_DUPLICATE, xml_value_place(node, "id"), NULL,
+                    "the rule '%s' is given two severities", id);
+        diag_also(reader->diagnostics, first[rule], "the first is here");
+    } else {
+        first[rule] = xml_value_place(node, "id");
+        Severity severity = severity_of(attr_text(node, "severity", ""));
+        house->rules[house->rule_count++] = (RuleSeverity){rule, severity};
+    }
+}
+
+static void read_rules(HouseReader *reader, const XmlNode *root) {
+    Place *first = ARENA_ARRAY(reader->arena, RULE_COUNT, Place);
+    reader->house->rules = ARENA_ARRAY(reader->arena, attr_children(root, "rule"), RuleSeverity);
+    for (const XmlNode *node = xml_child(root, "rule"); node; node = xml_next(node, "rule")) {
+        read_rule(reader, node, first);
+    }
+}
+
+void house_set_severities(const House *house, Diagnostics *diagnostics) {
+    for (size_t i = 0; i < house->rule_count; i++) {
+        diag_set_severity(diagnostics, house->rules[i].rule, house->rules[i].severity);
+    }
+}
+
 static void read_cautions(HouseReader *reader, const XmlNode *root) {
     House *house = reader->house;
     const XmlNode *readers = xml_child(root, "readers");
@@ -179,5 +230,6 @@ const House *house_load(Arena *arena, const Templates *templates, const char *pa
     read_people(&reader, root);
     read_whens(&reader, root);
     read_cautions(&reader, root);
+    read_rules(&reader, root);
     return diag_errors(diagnostics) > errors ? NULL : reader.house;
 }

@@ -25,6 +25,12 @@ typedef struct WhenWord { /* when he is ready: "second-year" */
 
 typedef enum SuccessRule { SUCCESS_40_60_100, SUCCESS_50_70_100 } SuccessRule;
 
+/* A house may think more or less of a rule than the program does. */
+typedef struct RuleSeverity {
+    Rule rule;
+    Severity severity;
+} RuleSeverity;
+
 typedef struct House {
     const char *name;
     const char *scale_name;
@@ -36,6 +42,8 @@ typedef struct House {
     size_t evaluator_count;
     WhenWord *whens;
     size_t when_count;
+    RuleSeverity *rules;
+    size_t rule_count;
     const char *readers;         /* footer: who may read */
     const char *caution_medical; /* printed over medical notes */
     const char *caution_personal;
@@ -48,6 +56,9 @@ typedef struct House {
 /* NULL after reports. */
 const House *house_load(Arena *arena, const Templates *templates, const char *path, Diagnostics *diagnostics)
     __attribute__((warn_unused_result));
+
+/* Gives `diagnostics` the severities that the house has for rules; before anything is reported. */
+void house_set_severities(const House *house, Diagnostics *diagnostics);
 
 /* "40-60-100" or "50-70-100"; false for other words. */
 bool house_success_rule(const char *word, SuccessRule *rule);

@@ -9,6 +9,7 @@
 
 #include "base/diag.h"
 #include "base/help_golden.h"
+#include "base/text.h"
 
 static Text text_of(const char *path, const char *bytes) {
     return (Text){path, bytes, strlen(bytes)};
@@ -103,6 +104,31 @@ static void test_long_line(void **state) {
     diag_free(diagnostics);
 }
 
+/* Wherever a long line is cut, and whatever stands before it, the caret is under its word's first character. */
+static void test_caret_of_cut_lines(void **state) {
+    (void)state;
+    static const char *const words[] = {"plain", "béta", "“drei”", "日本", "\tfive", "|"};
+    for (size_t target = 0; target < 120; target += 7) {
+        Buf line = {0};
+        for (size_t i = 0; i < 120; i++) buf_printf(&line, "%s%s", i == target ? "HERE" : words[i * 7 % 6], " ");
+        Text text = text_of("long.xml", buf_text(&line));
+        Diagnostics *diagnostics = diag_new();
+        diag_report(diagnostics, RULE_CONTENT, at(&text, "HERE"), NULL, "cut");
+        char *got = golden_print(diagnostics), *shown = strchr(got, '\n') + 1, *caret = strchr(shown, '\n') + 1;
+        size_t word = (size_t)(strstr(shown, "HERE") - shown), under = (size_t)(strchr(caret, '^') - caret);
+        assert_int_equal(text_characters(shown, word), text_characters(caret, under));
+        for (size_t i = 0, k = 0; i < word; k++) { /* a tab stands under a tab */
+            size_t step;
+            uint32_t character = text_decode(shown + i, shown + word, &step);
+            assert_int_equal(character == '\t', caret[k] == '\t');
+            i += step;
+        }
+        free(got);
+        diag_free(diagnostics);
+        buf_free(&line);
+    }
+}
+
 static void test_json(void **state) {
     (void)state;
     Diagnostics *diagnostics = diag_new();
@@ -168,9 +194,15 @@ static void test_rules(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_order),     cmocka_unit_test(test_edges), cmocka_unit_test(test_clean),
-        cmocka_unit_test(test_long_line), cmocka_unit_test(test_json),  cmocka_unit_test(test_severity),
-        cmocka_unit_test(test_many),      cmocka_unit_test(test_rules),
+        cmocka_unit_test(test_order),
+        cmocka_unit_test(test_edges),
+        cmocka_unit_test(test_clean),
+        cmocka_unit_test(test_long_line),
+        cmocka_unit_test(test_caret_of_cut_lines),
+        cmocka_unit_test(test_json),
+        cmocka_unit_test(test_severity),
+        cmocka_unit_test(test_many),
+        cmocka_unit_test(test_rules),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

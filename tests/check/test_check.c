@@ -54,7 +54,7 @@ static void test_sources(void **state) {
         RULE_CHART_ODD,    RULE_BOX_SCORE,      RULE_CLIP_TIME,     RULE_CLIP_ODD,        RULE_IMPOSSIBLE,
         RULE_IMPLAUSIBLE,  RULE_MEASURED_TWICE, RULE_CLAIM_BARE,    RULE_CLAIM_CITE,      RULE_CLAIM_BOTH,
         RULE_GRADE_SCALE,  RULE_GRADE_MISSING,  RULE_GRADE_OVERALL, RULE_DUPLICATE,       RULE_REPORT_PLACEHOLDER,
-        RULE_REPORT_STALE,
+        RULE_REPORT_STALE, RULE_CHART_DISAGREE, RULE_CHART_DIFFER,  RULE_CHART_UNMATCHED,
     };
     for (size_t i = 0; i < sizeof rules / sizeof rules[0]; i++) {
         Buf id = {0};

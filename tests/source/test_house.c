@@ -30,6 +30,23 @@ static const ReaderFault faults[] = {
      "houses/plain.xml:11:18: error: the id 'rk' is used twice [duplicate]"},
     {"houses/plain.xml", "id=\"second-year\"", "id=\"at-once\"",
      "houses/plain.xml:9:13: error: the id 'at-once' is used twice [duplicate]"},
+    {"houses/plain.xml", "</house>", "<rule id=\"boxscore\" severity=\"note\"/></house>",
+     "houses/plain.xml:15:11: error: there is no rule 'boxscore' [reference] (did you mean 'box-score'?)"},
+    {"houses/plain.xml", "</house>", "<rule id=\"zzz\" severity=\"note\"/></house>",
+     "houses/plain.xml:15:11: error: there is no rule 'zzz' [reference] (check --list-rules prints all)"},
+    {"houses/plain.xml", "</house>", "<rule id=\"chart-clash\" severity=\"note\"/></house>",
+     "houses/plain.xml:15:11: error: the rule 'chart-clash' is an error in every house: figures rest on it "
+     "[attribute-value]"},
+    {"houses/plain.xml", "</house>", "<rule id=\"chart-clash\" severity=\"error\"/></house>",
+     "houses/plain.xml:15:11: error: the rule 'chart-clash' is an error in every house: figures rest on it "
+     "[attribute-value]"},
+    {"houses/plain.xml", "</house>",
+     "<rule id=\"box-score\" severity=\"note\"/><rule id=\"box-score\" severity=\"error\"/></house>",
+     "houses/plain.xml:15:49: error: the rule 'box-score' is given two severities [duplicate] + "
+     "houses/plain.xml:15:11"},
+    {"houses/plain.xml", "</house>", "<rule id=\"box-score\" severity=\"grave\"/></house>",
+     "houses/plain.xml:15:32: error: 'grave' is not a value of 'severity' [attribute-value] (it may be note, warning "
+     "or error)"},
 };
 
 static void test_faults(void **state) {
@@ -63,6 +80,29 @@ static void test_house(void **state) {
     assert_string_equal(house->caution_medical, "For the doctors.");
     assert_null(house->caution_personal);
     assert_string_equal(house->caution_use, "One reading.");
+    reader_world_free(world);
+}
+
+/* Severities are the house's own, for the rules that it may speak of. */
+static void test_severities(void **state) {
+    (void)state;
+    ReaderWorld *world = reader_world_new();
+    reader_world_change(world, "houses/plain.xml", "</house>",
+                        "<rule id=\"box-score\" severity=\"note\"/><rule id=\"claim-both\" severity=\"error\"/>"
+                        "<rule id=\"clip-odd\" severity=\"warning\"/></house>");
+    const House *house = load(world);
+    assert_non_null(house);
+    Diagnostics *diagnostics = diag_new();
+    house_set_severities(house, diagnostics);
+    diag_report(diagnostics, RULE_BOX_SCORE, (Place){0}, NULL, "a note now");
+    assert_int_equal(diag_warnings(diagnostics) + diag_errors(diagnostics), 0);
+    diag_report(diagnostics, RULE_CLAIM_BOTH, (Place){0}, NULL, "an error now");
+    assert_int_equal(diag_errors(diagnostics), 1);
+    diag_report(diagnostics, RULE_CLIP_ODD, (Place){0}, NULL, "as before");
+    assert_int_equal(diag_warnings(diagnostics), 1);
+    diag_report(diagnostics, RULE_CHART_ODD, (Place){0}, NULL, "not spoken of");
+    assert_int_equal(diag_warnings(diagnostics), 2);
+    diag_free(diagnostics);
     reader_world_free(world);
 }
 
@@ -218,11 +258,12 @@ static void test_house_missing(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_faults),        cmocka_unit_test(test_house),
-        cmocka_unit_test(test_grade_words),   cmocka_unit_test(test_layout),
-        cmocka_unit_test(test_layout_faults), cmocka_unit_test(test_layout_missing),
-        cmocka_unit_test(test_scale),         cmocka_unit_test(test_scale_faults),
-        cmocka_unit_test(test_shipped),       cmocka_unit_test(test_house_missing),
+        cmocka_unit_test(test_faults),         cmocka_unit_test(test_house),
+        cmocka_unit_test(test_severities),     cmocka_unit_test(test_grade_words),
+        cmocka_unit_test(test_layout),         cmocka_unit_test(test_layout_faults),
+        cmocka_unit_test(test_layout_missing), cmocka_unit_test(test_scale),
+        cmocka_unit_test(test_scale_faults),   cmocka_unit_test(test_shipped),
+        cmocka_unit_test(test_house_missing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
