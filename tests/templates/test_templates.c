@@ -180,6 +180,27 @@ static void test_flagship_is_a_season(void **state) {
     }
 }
 
+/* Two of its games are charted by two men, who agree as people do. */
+static void test_flagship_second_charts(void **state) {
+    Shop *shop = *state;
+    const Findings *findings = findings_compute(shop->arena, checked(shop, FLAGSHIP), NULL);
+    const Agreement *agreement = findings->agreement;
+    assert_non_null(agreement);
+    assert_int_equal(agreement->games, 2);
+    assert_in_range(agreement->snaps, 85, 100);
+    int same = 0, differ = 0;
+    double sum = 0;
+    for (size_t i = 0; i < agreement->field_count; i++) {
+        const FieldAgreement *field = &agreement->fields[i];
+        same += field->equal == field->n;
+        if (field->equal == field->n || isnan(field->kappa)) continue;
+        differ++;
+        sum += field->kappa;
+    }
+    assert_true(same >= 10 && differ >= 15);
+    assert_true(sum / differ > 0.7 && sum / differ < 0.9);
+}
+
 static void test_flagship_claims(void **state) {
     const Dossier *dossier = checked(*state, FLAGSHIP);
     int strengths = 0;
@@ -374,6 +395,7 @@ int main(void) {
         cmocka_unit_test_setup_teardown(test_traits_weigh_a_hundred, open_shop, close_shop),
         cmocka_unit_test_setup_teardown(test_flagship_checks_clean_but_for_what_is_meant, open_shop, close_shop),
         cmocka_unit_test_setup_teardown(test_flagship_is_a_season, open_shop, close_shop),
+        cmocka_unit_test_setup_teardown(test_flagship_second_charts, open_shop, close_shop),
         cmocka_unit_test_setup_teardown(test_flagship_claims, open_shop, close_shop),
         cmocka_unit_test_setup_teardown(test_figures_are_those_of_an_independent_count, open_shop, close_shop),
         cmocka_unit_test_setup_teardown(test_flagship_has_every_verdict, open_shop, close_shop),

@@ -322,10 +322,10 @@ class Count:
 
 
 def read_snaps(profile, root):
-    """All snaps of a dossier by name."""
+    """All snaps of a dossier by name; of a game charted twice, those of the first chart."""
     snaps = {}
     for game in root.findall("game"):
-        for chart in game.findall("chart"):
+        for chart in game.findall("chart")[:1]:
             for element in chart.findall("snap"):
                 snaps[f"{game.get('id')}.{element.get('n')}"] = Snap(
                     profile, element, (chart.get("marks") or "").split()

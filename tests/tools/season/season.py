@@ -18,6 +18,7 @@ from dataclasses import dataclass, field
 sys.dont_write_bytecode = True  # the modules beside this one leave no folder behind
 
 import people
+import second
 import write
 from dice import Dice
 from game import Game
@@ -37,6 +38,7 @@ class Plan:
     media: str
     by: str = "rk"
     receives: bool = True
+    second: str = ""  # who charted it again, when somebody did
     corrections: dict = field(default_factory=dict)  # what the official scorer saw otherwise
 
 
@@ -54,7 +56,14 @@ VASHTI = Season(
     people.VASHTI,
     8810,
     (
-        Plan("g1", "2031-09-06", "home", people.Opponent("Tarn County", people.BALANCED, 0.17, 0.07, 0.24), "wk1"),
+        Plan(
+            "g1",
+            "2031-09-06",
+            "home",
+            people.Opponent("Tarn County", people.BALANCED, 0.17, 0.07, 0.24),
+            "wk1",
+            second="dm",
+        ),
         Plan(
             "g2",
             "2031-09-20",
@@ -64,7 +73,12 @@ VASHTI = Season(
             receives=False,
         ),
         Plan(
-            "g3", "2031-09-27", "away", people.Opponent("Lowmoor State", people.ZONE_FIRST, 0.14, 0.10, 0.25), "wk4"
+            "g3",
+            "2031-09-27",
+            "away",
+            people.Opponent("Lowmoor State", people.ZONE_FIRST, 0.14, 0.10, 0.25),
+            "wk4",
+            second="dm",
         ),
         Plan(
             "g4",
@@ -162,6 +176,12 @@ def mark_checks(season, games):
         rows.pop(dice.whole(0, len(rows) - 1))["check"] = "yes"
 
 
+def again(season, at):
+    """What makes a second chart of the game out of the first, or nothing."""
+    seed = season.seed * 1000 + 500 + at
+    return lambda rows: second.chart(rows, seed) if season.plans[at].second else []
+
+
 def result(game):
     ours, theirs = game.points
     return f"{'W' if ours > theirs else 'L' if ours < theirs else 'T'} {ours}-{theirs}"
@@ -170,7 +190,10 @@ def result(game):
 def dossier(name):
     season = SEASONS[name]
     games = play(season)
-    text = "".join(write.game(plan, game.rows, result(game)) for plan, game in zip(season.plans, games))
+    text = "".join(
+        write.game(plan, game.rows, result(game), again(season, at)(game.rows))
+        for at, (plan, game) in enumerate(zip(season.plans, games))
+    )
     frame = (HERE / f"{name}_prose.xml").read_text(encoding="utf-8")
     if frame.count(MARKER) != 1:
         raise SystemExit(f"{name}_prose.xml: the line {MARKER.strip()} must stand there once")

@@ -108,13 +108,20 @@ def official(rows, corrections):
     return box
 
 
-def game(plan, rows, result):
+def chart(by, rows, media=""):
+    film = f' media="{media}"' if media else ""
+    return [f'    <chart by="{by}"{film} marks="{MARKS}">\n', *map(snap, rows), "    </chart>\n"]
+
+
+def game(plan, rows, result, again=()):
+    """`again`: the rows of a second chart, by plan.second."""
     box = official(rows, plan.corrections)
     lines = [
         f'  <game id="{plan.id}" on="{plan.on}" opponent="{escape(plan.opponent.name)}" site="{plan.site}" '
         f'result="{result}">\n',
         "    <official " + " ".join(attribute(name, value) for name, value in box.items()) + "/>\n",
-        f'    <chart by="{plan.by}" media="{plan.media}" marks="{MARKS}">\n',
     ]
-    lines += [snap(row) for row in rows]
-    return "".join(lines) + "    </chart>\n  </game>\n"
+    lines += chart(plan.by, rows, plan.media)
+    if again:
+        lines += chart(plan.second, again)
+    return "".join(lines) + "  </game>\n"
