@@ -2,6 +2,7 @@
  * the call or the system failed. Findings go to standard error (JSON to standard output), results to standard output or
  * a file. */
 #include <errno.h>
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -106,6 +107,7 @@ static Status dispatch(int argc, char **argv) {
 }
 
 int main(int argc, char **argv) {
+    signal(SIGXFSZ, SIG_IGN); /* a file that may grow no more is a failed write, with a message */
     Status status = dispatch(argc, argv);
     if (fflush(stdout) == 0 && !ferror(stdout)) return (int)status;
     if (status != STATUS_SYSTEM) fprintf(stderr, "tapebound: standard output: %s\n", strerror(errno));
