@@ -155,7 +155,7 @@ demo: deps
 test: deps-test
 	@$(MAKE) --no-print-directory run-tests
 
-build-tests: all $(TESTS)
+build-tests: all $(TESTS) $(B)/tools/make_scales
 
 run-tests:
 	@$(MAKE) --no-print-directory -j$(JOBS) build-tests

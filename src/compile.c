@@ -60,7 +60,8 @@ static const Scale *find_scale(Compiler *compiler, const Profile *profile, Diagn
     for (size_t i = 0; i < compiler->scale_count; i++) {
         if (strcmp(compiler->scales[i].profile, profile->id) == 0) return compiler->scales[i].scale;
     }
-    const Scale *scale = scale_load(compiler->arena, compiler->templates, profile->id, diagnostics);
+    const House *house = source_house(compiler->source);
+    const Scale *scale = scale_load_for_house(compiler->arena, compiler->templates, house, profile->id, diagnostics);
     if (compiler->scale_count < MOST_SCALES) {
         compiler->scales[compiler->scale_count++] = (ScaleSlot){arena_string(compiler->arena, profile->id), scale};
     }

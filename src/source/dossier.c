@@ -52,22 +52,6 @@ static void read_filing(DossierReader *reader, const XmlNode *root) {
 
 /* ---- media ---- */
 
-/* A path that stays below the dossier's folder, wherever that is. */
-static const char *unsafe_path(const char *path) {
-    if (path[0] == '\0') return "it is empty";
-    if (path[0] == '/' || path[0] == '\\') return "it does not start in the dossier's folder";
-    if (strchr(path, ':')) return "it is an address, not a file below the dossier's folder";
-    if (strchr(path, '\\')) return "folders are parted by '/'";
-    for (const char *at = path; *at; at++) {
-        if ((unsigned char)*at < ' ' || *at == 0x7f) return "it holds a control character";
-    }
-    for (const char *part = path; part; part = strchr(part, '/')) {
-        if (*part == '/') part++;
-        if (strncmp(part, "..", 2) == 0 && (part[2] == '/' || part[2] == '\0')) return "it leads out of its folder";
-    }
-    return NULL;
-}
-
 /* Seconds; 0 when it is not given or no time. */
 static double film_length(DossierReader *reader, const XmlNode *node) {
     static const Field time = {.type = FIELD_TIME, .high = 24 * 3600};
@@ -91,7 +75,7 @@ static void read_medium(DossierReader *reader, const XmlNode *node) {
     medium->place = node->place;
     int first = names_add(reader->media, medium->id, (int)dossier->media_count++);
     if (first >= 0) dossier_report_twice(reader, node, "id", "media", dossier->media[first].place);
-    const char *why = unsafe_path(medium->href);
+    const char *why = attr_unsafe_path(medium->href);
     if (!why || !dossier_may_report(reader)) return;
     diag_report(reader->diagnostics, RULE_XML_UNSAFE, xml_value_place(node, "href"), why,
                 "the film is not below the dossier's own folder");

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "base/diag_explain.h"
 #include "source/attributes.h"
@@ -134,6 +135,41 @@ static void read_whens(HouseReader *reader, const XmlNode *root) {
     }
 }
 
+/* ---- scales of its own ---- */
+
+/* Scales stand in the house's folder or below it. */
+static void read_own_scale(HouseReader *reader, const XmlNode *node, const char *house_path, HouseScale *scale) {
+    const char *href = attr_text(node, "href", "");
+    const char *slash = strrchr(house_path, '/');
+    int folder = slash ? (int)(slash + 1 - house_path) : 0;
+    *scale = (HouseScale){.profile = attr_text(node, "profile", ""), .place = xml_value_place(node, "href")};
+    scale->path = arena_printf(reader->arena, "%.*s%s", folder, house_path, href);
+    const char *why = attr_unsafe_path(href);
+    if (why) {
+        diag_report(reader->diagnostics, RULE_XML_UNSAFE, scale->place, why,
+                    "the scale is not below the house's own folder");
+    } else if (access(scale->path, F_OK) != 0) {
+        diag_report(reader->diagnostics, RULE_TEMPLATE_MISSING, scale->place, NULL, "there is no scale file '%s'",
+                    scale->path);
+    }
+}
+
+static void read_own_scales(HouseReader *reader, const XmlNode *root, const Templates *templates, const char *path) {
+    House *house = reader->house;
+    size_t most = attr_children(root, "scale");
+    Names *names = names_new(reader->arena, most);
+    house->scales = ARENA_ARRAY(reader->arena, most, HouseScale);
+    for (const XmlNode *node = xml_child(root, "scale"); node; node = xml_next(node, "scale")) {
+        const char *profile = attr_text(node, "profile", "");
+        Place place = xml_value_place(node, "profile");
+        if (names_add(names, profile, 0) >= 0) {
+            diag_report(reader->diagnostics, RULE_DUPLICATE, place, NULL, "the profile '%s' has two scales", profile);
+        } else if (templates_path(reader->arena, templates->folder, "profiles", profile, place, reader->diagnostics)) {
+            read_own_scale(reader, node, path, &house->scales[house->scale_count++]);
+        }
+    }
+}
+
 /* ---- severities of rules ---- */
 
 static void report_rule(HouseReader *reader, const XmlNode *node, const char *id) {
@@ -230,6 +266,7 @@ const House *house_load(Arena *arena, const Templates *templates, const char *pa
     read_people(&reader, root);
     read_whens(&reader, root);
     read_cautions(&reader, root);
+    read_own_scales(&reader, root, templates, path);
     read_rules(&reader, root);
     return diag_errors(diagnostics) > errors ? NULL : reader.house;
 }

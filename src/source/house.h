@@ -25,6 +25,12 @@ typedef struct WhenWord { /* when he is ready: "second-year" */
 
 typedef enum SuccessRule { SUCCESS_40_60_100, SUCCESS_50_70_100 } SuccessRule;
 
+typedef struct HouseScale { /* a comparison scale of the house's own */
+    const char *profile;
+    const char *path;
+    Place place; /* of its href */
+} HouseScale;
+
 /* A house may think more or less of a rule than the program does. */
 typedef struct RuleSeverity {
     Rule rule;
@@ -42,6 +48,8 @@ typedef struct House {
     size_t evaluator_count;
     WhenWord *whens;
     size_t when_count;
+    HouseScale *scales;
+    size_t scale_count;
     RuleSeverity *rules;
     size_t rule_count;
     const char *readers;         /* footer: who may read */
@@ -72,21 +80,40 @@ typedef struct ScaleQuantile {
     double value;
 } ScaleQuantile;
 
+/* One measurable of a population: every value where the scale has players row by row, else quantiles. */
 typedef struct ScaleMeasurable {
     const char *kind;
     int n;
-    ScaleQuantile *quantiles; /* rising in p */
+    ScaleQuantile *quantiles; /* rising in p; none beside `rising` */
     size_t quantile_count;
+    const double *rising; /* the n values in rising order; NULL: only quantiles are known */
 } ScaleMeasurable;
+
+enum { SCALE_MOST_ROWS = 100000 };
+
+/* Players of a population one by one, in the units of a Measurable. */
+typedef struct ScaleRows {
+    const char **kinds;
+    size_t kind_count;
+    const char **ids;    /* by row */
+    const char **labels; /* by row; the id where the scale has no label */
+    double **columns;    /* [kind][row]; NaN: not measured */
+    size_t count;
+} ScaleRows;
 
 typedef struct Scale {
     const char *id, *name, *profile, *years, *source, *licence;
     ScaleMeasurable *measurables;
     size_t count;
+    ScaleRows rows; /* count 0: the scale has quantiles only */
 } Scale;
 
 /* Scale for a profile from templates/scales/PROFILE.xml; NULL without a report when there is no such file. */
 const Scale *scale_load(Arena *arena, const char *templates, const char *profile, Diagnostics *diagnostics);
+
+/* The house's own scale for the profile, NULL after reports; where it names none, as scale_load. */
+const Scale *scale_load_for_house(Arena *arena, const char *templates, const House *house, const char *profile,
+                                  Diagnostics *diagnostics);
 const ScaleMeasurable *scale_measurable(const Scale *scale, const char *kind);
 
 typedef enum Paper { PAPER_LETTER, PAPER_A4 } Paper;

@@ -15,6 +15,7 @@ const Findings *findings_compute(Arena *arena, const Dossier *dossier, const Sca
     findings_place(arena, findings);
     findings_test(arena, findings);
     findings_judge(arena, findings);
+    findings_compare(arena, findings);
     findings->agreement = agreement_new(arena, dossier);
     return findings;
 }

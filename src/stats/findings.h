@@ -56,6 +56,26 @@ typedef struct MeasurableFinding {
     double percentile; /* 0..100, high is better where the profile says which way is better; NaN without a population */
 } MeasurableFinding;
 
+enum { COMPARABLES_MOST = 5, COMPARABLES_FEWEST_KINDS = 3, COMPARABLES_FEWEST_ROWS = 30 };
+
+typedef struct Comparable {
+    size_t row; /* of the scale */
+    const char *id, *label;
+    double distance; /* Mahalanobis */
+} Comparable;
+
+/* The players of the scale that are nearest in the measurables that both have. */
+typedef struct ComparableFinding {
+    const Measurable **used; /* one a kind, in the scale's order */
+    size_t *columns;         /* of the scale, likewise */
+    size_t kind_count;
+    const Measurable **left_out; /* of kinds with which too few rows are complete */
+    size_t left_out_count;
+    size_t complete; /* rows that have all kinds used */
+    Comparable nearest[COMPARABLES_MOST];
+    size_t count; /* 0: no rows, too few kinds or rows, or kinds that follow from each other */
+} ComparableFinding;
+
 typedef struct TraitFinding {
     int evaluators;   /* who graded it */
     double house;     /* the filing evaluator's grade; NaN not graded */
@@ -91,8 +111,9 @@ typedef struct Findings {
     size_t opponent_count;
     Estimate *opponent_estimates; /* [measure * opponents + opponent]; likewise */
     SituationFinding situation;
-    ClaimFinding *claims;             /* by claim index */
-    MeasurableFinding *measurables;   /* by measurable index */
+    ClaimFinding *claims;           /* by claim index */
+    MeasurableFinding *measurables; /* by measurable index */
+    ComparableFinding comparables;
     TraitFinding *traits;             /* by trait index of the profile */
     FieldFinding *fields;             /* by profile figure index; lanes 0 for other figures */
     double composite;                 /* weighted mean of the filing evaluator's grades; NaN under 70 % of the weight */
@@ -107,6 +128,10 @@ typedef struct Findings {
 const Findings *findings_compute(Arena *arena, const Dossier *dossier, const Scale *scale);
 
 const Estimate *findings_estimate(const Findings *findings, int measure, int slice);
+
+/* The measurable that stands for a kind where it was measured more than once: a verified one before a reported one, one
+ * that was not timed by hand before one that was, then the latest, then the first. NULL: not measured. */
+const Measurable *findings_measurable(const Findings *findings, const char *kind);
 
 /* A <stat> of prose: measure over slice and `where`, or a total: `value` is the total and `n` the snaps that add to it.
  */

@@ -106,6 +106,20 @@ static json_t *measurables_json(const Findings *findings) {
     return array;
 }
 
+/* The nearest first; empty where the scale has no rows to compare with. */
+static json_t *comparables_json(const ComparableFinding *comparables) {
+    json_t *array = json_array();
+    for (size_t i = 0; i < comparables->count; i++) {
+        const Comparable *nearest = &comparables->nearest[i];
+        json_t *object = json_object();
+        json_object_set_new(object, "id", string(nearest->id));
+        json_object_set_new(object, "label", string(nearest->label));
+        json_object_set_new(object, "distance", number(nearest->distance));
+        json_array_append_new(array, object);
+    }
+    return array;
+}
+
 /* Field by field, over the snaps of second charts; empty without any. */
 static json_t *agreement_json(const Findings *findings) {
     const Agreement *agreement = findings->agreement;
@@ -146,6 +160,7 @@ void findings_json(const Findings *findings, Buf *out) {
     json_object_set_new(root, "measures", measures_json(findings));
     json_object_set_new(root, "claims", claims_json(findings));
     json_object_set_new(root, "measurables", measurables_json(findings));
+    json_object_set_new(root, "comparables", comparables_json(&findings->comparables));
     json_object_set_new(root, "agreement", agreement_json(findings));
     json_object_set_new(root, "grade_agreement", grade_agreement_json(findings->agreement));
     char *text = json_dumps(root, JSON_INDENT(2) | JSON_REAL_PRECISION(JSON_DIGITS));

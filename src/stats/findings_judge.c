@@ -9,9 +9,11 @@ static const double COMPOSITE_LEAST_WEIGHT = .7;
 static MeasurableFinding judge_measurable(const Measurable *measurable, const Scale *scale) {
     MeasurableFinding finding = {.measurable = measurable, .percentile = NAN};
     const ScaleMeasurable *population = scale ? scale_measurable(scale, measurable->id) : NULL;
-    if (!population || !population->quantile_count) return finding;
+    if (!population || !(population->quantile_count || population->rising)) return finding;
     finding.population = population;
-    finding.percentile = quantile_percentile(population->quantiles, population->quantile_count, measurable->value);
+    finding.percentile =
+        population->rising ? quantile_midrank(population->rising, (size_t)population->n, measurable->value)
+                           : quantile_percentile(population->quantiles, population->quantile_count, measurable->value);
     if (measurable->kind && measurable->kind->better == BETTER_LESS) finding.percentile = 100 - finding.percentile;
     return finding;
 }

@@ -14,6 +14,9 @@ void findings_place(Arena *arena, Findings *findings);
 /* Requires estimates; provides the claims. */
 void findings_test(Arena *arena, Findings *findings);
 
+/* Provides the nearest comparables. */
+void findings_compare(Arena *arena, Findings *findings);
+
 /* Requires the survey; provides measurables, traits, composite and the overall grades. */
 void findings_judge(Arena *arena, Findings *findings);
 

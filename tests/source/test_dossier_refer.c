@@ -87,11 +87,11 @@ static const ReaderFault faults[] = {
      "dossier.xml:12:25: error: the film is not below the dossier's own folder [xml-unsafe] (it leads out of its "
      "folder)"},
     {"dossier.xml", "href=\"film/wk4.mp4\"", "href=\"/wk4.mp4\"",
-     "dossier.xml:12:25: error: the film is not below the dossier's own folder [xml-unsafe] (it does not start in the "
-     "dossier's folder)"},
+     "dossier.xml:12:25: error: the film is not below the dossier's own folder [xml-unsafe] (it does not start in "
+     "that folder)"},
     {"dossier.xml", "href=\"film/wk4.mp4\"", "href=\"https://x\"",
      "dossier.xml:12:25: error: the film is not below the dossier's own folder [xml-unsafe] (it is an address, not a "
-     "file below the dossier's folder)"},
+     "file below that folder)"},
     {"dossier.xml", "href=\"film/wk4.mp4\"", "href=\"film\\wk4.mp4\"",
      "dossier.xml:12:25: error: the film is not below the dossier's own folder [xml-unsafe] (folders are parted by "
      "'/')"},

@@ -1,11 +1,15 @@
 /* Makes the comparison scales from two open tables of combine results:
  *
- *     make_scales DATA-FOLDER SCALES-FOLDER
+ *     make_scales [--rows] DATA-FOLDER SCALES-FOLDER
  *
  * reads combine.csv (heights in whole inches) and combine_eighths.csv (heights to an eighth of an inch, 10- and 20-yard
  * splits) and writes one scale for each position group. Every measured value counts as it stands: no row is dropped,
  * repaired or merged; empty cells are players who were not measured. A measurable with too few players is left out, and
- * said. */
+ * said.
+ *
+ * With --rows each scale lists the players of combine.csv one by one as well, for scales that a house keeps to itself:
+ * percentiles are then mid-ranks and the nearest players can be named by row. The program comes without the data, so
+ * such scales are not among its templates. */
 #include <csv.h>
 #include <errno.h>
 #include <math.h>
@@ -205,6 +209,55 @@ static bool put_measurables(Buf *out, const Table *tables, const Group *group, d
     return fine;
 }
 
+/* ---- players one by one ---- */
+
+/* Kinds of the table of whole inches; returns how many. */
+static size_t row_kinds(const Kind **kinds, const Table *table, int *columns) {
+    size_t count = 0;
+    for (size_t i = 0; i < KIND_COUNT; i++) {
+        columns[count] = table_column(table, KINDS[i].column);
+        if (columns[count] >= 0) kinds[count++] = &KINDS[i];
+    }
+    return count;
+}
+
+static bool has_any(const Table *table, size_t line, const int *columns, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        if (*table_cell(table, line, columns[i])) return true;
+    }
+    return false;
+}
+
+/* "QB 2014, round 3": what the table tells of a player without his name. */
+static void put_row(Buf *out, const Table *table, size_t line, const int *columns, size_t count) {
+    const char *round = table_cell(table, line, table_column(table, "draft_round"));
+    buf_printf(out, "    <row id=\"%s\" label=\"%s %s%s%s\" values=\"",
+               table_cell(table, line, table_column(table, "row")), table_cell(table, line, table_column(table, "pos")),
+               table_cell(table, line, table_column(table, "season")), *round ? ", round " : "", round);
+    for (size_t i = 0; i < count; i++) {
+        const char *cell = table_cell(table, line, columns[i]);
+        buf_printf(out, "%s%s", i ? " " : "", *cell ? cell : "-");
+    }
+    buf_puts(out, "\"/>\n");
+}
+
+static void put_rows(Buf *out, const Table *table, const Group *group) {
+    const Kind *kinds[KIND_COUNT];
+    int columns[KIND_COUNT];
+    size_t count = row_kinds(kinds, table, columns);
+    int position = table_column(table, "pos");
+    buf_puts(out, "  <rows kinds=\"");
+    for (size_t i = 0; i < count; i++) buf_printf(out, "%s%s", i ? " " : "", kinds[i]->id);
+    buf_puts(out, "\">\n");
+    for (size_t line = 1; line < table->lines; line++) {
+        if (!has_word(group->positions, table_cell(table, line, position))) continue;
+        if (has_any(table, line, columns, count)) put_row(out, table, line, columns, count);
+    }
+    buf_puts(out, "  </rows>\n");
+}
+
+/* ---- the files ---- */
+
 static void write_scale(Arena *arena, const char *folder, const Group *group, const Buf *measurables, bool fine) {
     const char *path = arena_printf(arena, "%s/%s.xml", folder, group->profile);
     FILE *file = fopen(path, "wb");
@@ -223,16 +276,12 @@ static void write_scale(Arena *arena, const char *folder, const Group *group, co
     if (ferror(file) | fclose(file)) die("cannot write", path);
 }
 
-int main(int argc, char **argv) {
-    if (argc != 3) {
-        fputs("usage: make_scales DATA-FOLDER SCALES-FOLDER\n", stderr);
-        return 2;
-    }
+static void make(const char *data, const char *scales, bool rows) {
     Arena *arena = arena_new();
     Table tables[TABLE_COUNT] = {0};
     size_t most = 0;
     for (size_t i = 0; i < TABLE_COUNT; i++) {
-        table_read(&tables[i], arena, argv[1], FILES[i]);
+        table_read(&tables[i], arena, data, FILES[i]);
         if (tables[i].lines > most) most = tables[i].lines;
     }
     double *values = ARENA_ARRAY(arena, most, double);
@@ -240,10 +289,20 @@ int main(int argc, char **argv) {
     for (size_t i = 0; i < GROUP_COUNT; i++) {
         measurables.length = 0;
         bool fine = put_measurables(&measurables, tables, &GROUPS[i], values);
-        if (measurables.length) write_scale(arena, argv[2], &GROUPS[i], &measurables, fine);
+        if (rows && measurables.length) put_rows(&measurables, &tables[TABLE_WHOLE], &GROUPS[i]);
+        if (measurables.length) write_scale(arena, scales, &GROUPS[i], &measurables, fine);
     }
     buf_free(&measurables);
     for (size_t i = 0; i < TABLE_COUNT; i++) table_free(&tables[i]);
     arena_free(arena);
+}
+
+int main(int argc, char **argv) {
+    bool rows = argc == 4 && strcmp(argv[1], "--rows") == 0;
+    if (argc != 3 && !rows) {
+        fputs("usage: make_scales [--rows] DATA-FOLDER SCALES-FOLDER\n", stderr);
+        return 2;
+    }
+    make(argv[argc - 2], argv[argc - 1], rows);
     return 0;
 }
