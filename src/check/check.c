@@ -7,14 +7,17 @@
 
 enum { MIDFIELD = 50, FIELD_YARDS = 100 };
 
-/* A family reads the model alone, so that none needs another; the order is that of a reader's interest. */
+/* A family reads the model, and what was told before it so as not to tell one slip twice. */
 static void (*const families[])(Check *check) = {
-    check_order, check_chain,       check_clashes, check_boxes,  check_charters,
-    check_clips, check_measurables, check_claims,  check_grades, check_report,
+    check_order, check_clashes,     check_chain,  check_boxes,  check_charters,
+    check_clips, check_measurables, check_claims, check_grades, check_report,
 };
 
 void check_dossier(const Dossier *dossier, Diagnostics *diagnostics) {
-    Check check = {arena_new(), dossier, dossier->profile, diagnostics};
+    Check check = {.arena = arena_new(), .dossier = dossier, .profile = dossier->profile, .diagnostics = diagnostics};
+    check.clashed = ARENA_ARRAY(check.arena, dossier->snap_count, uint8_t);
+    check.values_lost = diag_reported(diagnostics, RULE_FIELD_VALUE) || diag_reported(diagnostics, RULE_FIELD_RANGE) ||
+                        diag_reported(diagnostics, RULE_FIELD_UNKNOWN);
     for (size_t i = 0; i < sizeof families / sizeof families[0]; i++) families[i](&check);
     arena_free(check.arena);
 }

@@ -139,7 +139,7 @@ static void check_total(const Check *check, const Game *game, size_t index) {
     if (isnan(official)) return;
     Tally tally = tally_of(check, game, total);
     double over = tally.charted - official;
-    if (fabs(over) <= total_slack) return;
+    if (fabs(over) <= total_slack || (tally.unclear && check->values_lost)) return;
     diag_report(check->diagnostics, RULE_BOX_SCORE, xml_tag_value_place(game->official_place, total->id),
                 hint_of(check, &tally, over), "'%s' of %s: %s charted, %s official, %s too %s%s", total->id, game->id,
                 check_figure(check, tally.charted, 2), check_figure(check, official, 2),

@@ -148,8 +148,8 @@ static void report_spot(Chain *chain, size_t row, const Stand *now, double wante
     Stand mended = {now->down, now->distance, wanted};
     if (!note_slip(chain, row, &mended)) return;
     diag_report(check->diagnostics, RULE_CHART_CHAIN, check_value_place(check, chain->fields.spot, row),
-                spot_hint(chain, now, wanted), "%s lies at %s; after %s the ball should lie at %s",
-                name_of(chain, row), check_spot(check, found), name_of(chain, row - 1), check_spot(check, wanted));
+                spot_hint(chain, now, wanted), "%s lies at %s; after %s the ball should lie at %s", name_of(chain, row),
+                check_spot(check, found), name_of(chain, row - 1), check_spot(check, wanted));
     also_before(chain, row - 1);
 }
 
@@ -258,6 +258,7 @@ static bool same_half(const Chain *chain, size_t row) {
 
 static void check_pair(Chain *chain, size_t row) {
     if (!check_follows(chain->check, chain->fields.drive, row) || is_kick(chain, row)) return;
+    if (chain->check->clashed[row - 1] || chain->check->clashed[row]) return; /* told already */
     if (!same_half(chain, row)) {
         report_drive(chain, row, "ended a half");
         return;
@@ -271,19 +272,22 @@ static void check_pair(Chain *chain, size_t row) {
 
 /* ---- charts ---- */
 
-/* After a snap of which alone it is not known, nothing is compared; that is no matter of the chart. */
+/* On most snaps: after one of which alone it is not known, nothing is compared, and that is no matter of the chart. */
 static bool knows_penalties(const Chain *chain) {
-    for (size_t row = chain->game->first_row; row < chain->game->first_row + chain->game->row_count; row++) {
+    const Game *game = chain->game;
+    size_t known = 0;
+    for (size_t row = game->first_row; row < game->first_row + game->row_count; row++) {
         double word;
-        if (check_number(chain->check, chain->fields.penalty, row, &word)) return true;
+        known += check_number(chain->check, chain->fields.penalty, row, &word);
     }
-    return false;
+    return known * 2 > game->row_count;
 }
 
 static void check_game(Chain *chain) {
     const Game *game = chain->game;
     if (game->row_count < 2) return;
-    if (!knows_penalties(chain)) {
+    bool misnamed = diag_reported(chain->check->diagnostics, RULE_REFERENCE) > 0; /* a mark, perhaps */
+    if (!misnamed && !knows_penalties(chain)) {
         diag_report(chain->check->diagnostics, RULE_CHART_UNCHAINED,
                     chain->check->dossier->snaps[game->first_row].place,
                     "write marks=\"touchdown fumble penalty\" in its chart, if they were marked",

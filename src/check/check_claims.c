@@ -31,6 +31,7 @@ static void check_inside(const Check *check, const Claim *claim) {
         if (cite->snap < 0) continue;
         uint8_t truth;
         expr_select(where, &check->dossier->columns, (size_t)cite->snap, 1, &truth);
+        if (truth == TRUTH_UNKNOWN && check->values_lost) continue;
         if (truth != TRUTH_TRUE) report_outside(check, claim, cite, truth == TRUTH_UNKNOWN);
     }
 }

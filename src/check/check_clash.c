@@ -126,7 +126,9 @@ void check_clashes(Check *check) {
         if (!where) continue;
         expr_select(where, columns, 0, columns->rows, truth);
         for (size_t row = 0; row < columns->rows; row++) {
-            if (truth[row] == TRUTH_TRUE) report(check, &clashes[i], row);
+            if (truth[row] != TRUTH_TRUE) continue;
+            report(check, &clashes[i], row);
+            if (clashes[i].rule == RULE_CHART_CLASH) check->clashed[row] = 1;
         }
     }
     diag_free(unheard);

@@ -37,7 +37,7 @@ static void check_missing(const Check *check, const Grades *grades) {
         if (grade_of(grades, i)) continue;
         buf_printf(&names, "%s%s", missing++ ? ", " : "", profile->traits[i].id);
     }
-    if (missing) {
+    if (missing && !diag_reported(check->diagnostics, RULE_REFERENCE)) { /* a trait's name may be what is wrong */
         diag_report(check->diagnostics, RULE_GRADE_MISSING, grades->place, NULL, "'%s' has not graded %s", grades->by,
                     buf_text(&names));
     }
@@ -67,14 +67,16 @@ static void check_overall(const Check *check, const Grades *grades) {
                 check_figure(check, overall_tolerance, 3), check_figure(check, traits, 2));
 }
 
-static void check_evaluator(const Check *check, size_t index) {
+/* False after a report. */
+static bool check_evaluator(const Check *check, size_t index) {
     const Grades *all = check->dossier->grades, *grades = &all[index];
     for (size_t i = 0; i < index; i++) {
         if (!text_equal(all[i].by, grades->by)) continue;
         diag_report(check->diagnostics, RULE_DUPLICATE, grades->place, NULL, "'%s' grades twice", grades->by);
         diag_also(check->diagnostics, all[i].place, "the first is here");
-        return;
+        return false;
     }
+    return true;
 }
 
 static void check_values(const Check *check, const Grades *grades) {
@@ -90,11 +92,11 @@ void check_grades(Check *check) {
     const Dossier *dossier = check->dossier;
     for (size_t i = 0; i < dossier->grades_count; i++) {
         const Grades *grades = &dossier->grades[i];
-        check_evaluator(check, i);
+        bool once = check_evaluator(check, i);
         check_values(check, grades);
         check_overall(check, grades);
         bool filing = text_equal(grades->by, dossier->filing.by);
-        if (filing) check_missing(check, grades);
+        if (filing && once) check_missing(check, grades);
         if (i == 0 && !filing) {
             diag_report(check->diagnostics, RULE_GRADE_MISSING, dossier->filing.place, NULL,
                         "'%s' files the report and has graded nothing", dossier->filing.by);

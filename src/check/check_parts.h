@@ -14,12 +14,14 @@ typedef struct Check {
     const Dossier *dossier;
     const Profile *profile;
     Diagnostics *diagnostics;
+    uint8_t *clashed; /* by row: values of the snap contradict each other; after check_clashes */
+    bool values_lost; /* charted values were refused by the reader: what is unknown now may be no fault of the chart */
 } Check;
 
 /* ---- the families, in the order in which they run ---- */
 void check_order(Check *check);
-void check_chain(Check *check);
 void check_clashes(Check *check);
+void check_chain(Check *check);
 void check_boxes(Check *check);
 void check_charters(Check *check);
 void check_clips(Check *check);

@@ -49,8 +49,8 @@ static bool check_characters(const Text *text, Diagnostics *diagnostics) {
     return true;
 }
 
-/* The value of `encoding` in the XML declaration: offset and length, length 0 when there is none. */
-static RawAttribute declared_encoding(const Text *text) {
+/* The value of `name` in the XML declaration: offset and length, length 0 when there is none. */
+static RawAttribute declared(const Text *text, const char *name) {
     RawAttribute found = {0};
     size_t start = text->length >= 3 && memcmp(text->bytes, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
     const char *at = text->bytes + start;
@@ -58,9 +58,9 @@ static RawAttribute declared_encoding(const Text *text) {
     if (room > DECLARATION_MOST) room = DECLARATION_MOST;
     const char *close = room > 5 && memcmp(at, "<?xml", 5) == 0 ? memmem(at, room, "?>", 2) : NULL;
     if (!close) return found;
-    const char *word = memmem(at, (size_t)(close - at), "encoding", 8);
+    const char *word = memmem(at, (size_t)(close - at), name, strlen(name));
     if (!word) return found;
-    word += 8;
+    word += strlen(name);
     while (word < close && (isspace((unsigned char)*word) || *word == '=')) word++;
     if (word == close || (*word != '"' && *word != '\'')) return found;
     const char *quote = memchr(word + 1, *word, (size_t)(close - word - 1));
@@ -70,14 +70,25 @@ static RawAttribute declared_encoding(const Text *text) {
     return found;
 }
 
-static bool check_declared(const Text *text, Diagnostics *diagnostics) {
-    RawAttribute declared = declared_encoding(text);
-    const char *name = text->bytes + declared.value_at;
-    if (declared.value_length == 0) return true;
-    if (declared.value_length == 5 && strncasecmp(name, "UTF-8", 5) == 0) return true;
-    diag_report(diagnostics, RULE_XML_ENCODING, xml_place(text, declared.value_at, declared.value_length),
+static bool check_encoding(const Text *text, Diagnostics *diagnostics) {
+    RawAttribute encoding = declared(text, "encoding");
+    const char *name = text->bytes + encoding.value_at;
+    if (encoding.value_length == 0) return true;
+    if (encoding.value_length == 5 && strncasecmp(name, "UTF-8", 5) == 0) return true;
+    diag_report(diagnostics, RULE_XML_ENCODING, xml_place(text, encoding.value_at, encoding.value_length),
                 "save the file as UTF-8 and say so, or leave 'encoding' out",
-                "the file is declared to be %.*s; only UTF-8 is read", (int)declared.value_length, name);
+                "the file is declared to be %.*s; only UTF-8 is read", (int)encoding.value_length, name);
+    return false;
+}
+
+/* XML 1.1 lets characters stand that no page can print. */
+static bool check_version(const Text *text, Diagnostics *diagnostics) {
+    RawAttribute version = declared(text, "version");
+    const char *number = text->bytes + version.value_at;
+    if (version.value_length == 0 || (version.value_length == 3 && memcmp(number, "1.0", 3) == 0)) return true;
+    diag_report(diagnostics, RULE_XML_SYNTAX, xml_place(text, version.value_at, version.value_length),
+                "write version=\"1.0\"", "the file is declared to be XML %.*s; only 1.0 is read",
+                (int)version.value_length, number);
     return false;
 }
 
@@ -89,5 +100,5 @@ bool xml_check_bytes(const Text *text, Diagnostics *diagnostics) {
     }
     if (is_utf16(text))
         return refuse(diagnostics, xml_place(text, 0, 1), "save the file as UTF-8", "the file is UTF-16");
-    return check_characters(text, diagnostics) && check_declared(text, diagnostics);
+    return check_characters(text, diagnostics) && check_version(text, diagnostics) && check_encoding(text, diagnostics);
 }

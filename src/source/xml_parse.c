@@ -33,6 +33,34 @@ static int words_length(const char *words) {
     return (int)length;
 }
 
+/* What the scanner lets pass to the parser, in words of ours; other errors are told in the parser's own. */
+static const struct {
+    int code;
+    const char *words, *hint;
+} parser_errors[] = {
+    {XML_ERR_DOCUMENT_EMPTY, "the file does not begin with an element", NULL},
+    {XML_ERR_DOCUMENT_END, "something stands behind the end of the root element", "a file holds one root element"},
+    {XML_ERR_INVALID_HEX_CHARREF, "this is no number of a character", "write the character itself"},
+    {XML_ERR_INVALID_DEC_CHARREF, "this is no number of a character", "write the character itself"},
+    {XML_ERR_INVALID_CHAR, "a character of this number may not stand in a file", "write the character itself"},
+    {XML_ERR_HYPHEN_IN_COMMENT, "'--' may not stand within a comment", NULL},
+    {XML_ERR_RESERVED_XML_NAME, "<?xml …?> stands at the very start of a file, or not at all", NULL},
+    {XML_ERR_NAME_REQUIRED, "a name was expected here", NULL},
+    {XML_ERR_LT_IN_ATTRIBUTE, "a bare '<' in a value", "write &lt; for it"},
+    {XML_ERR_MISPLACED_CDATA_END, "']]>' may stand only at the end of a CDATA section", "write ]]&gt; for it"},
+};
+
+static void report_error(Run *run, const xmlError *error, Place place) {
+    for (size_t i = 0; i < sizeof parser_errors / sizeof parser_errors[0]; i++) {
+        if (parser_errors[i].code != error->code) continue;
+        diag_report(run->diagnostics, RULE_XML_SYNTAX, place, parser_errors[i].hint, "%s", parser_errors[i].words);
+        return;
+    }
+    const char *words = error->message ? error->message : "";
+    diag_report(run->diagnostics, RULE_XML_SYNTAX, place, NULL, "the XML is not well-formed: %.*s", words_length(words),
+                words);
+}
+
 /* Only the first error is told: what follows it is mostly its echo. */
 static void on_error(void *data, xmlErrorPtr error) {
     xmlParserCtxtPtr parser = data;
@@ -41,9 +69,7 @@ static void on_error(void *data, xmlErrorPtr error) {
     run->reported = true;
     long at = xmlByteConsumed(parser);
     size_t offset = at < 0 ? 0 : (size_t)at;
-    const char *words = error->message ? error->message : "not well-formed";
-    diag_report(run->diagnostics, RULE_XML_SYNTAX, xml_place(run->text, offset, 1), NULL,
-                "the XML is not well-formed: %.*s", words_length(words), words);
+    report_error(run, error, xml_place(run->text, offset, 1));
 }
 
 /* A second wall behind the scanner's: no document type reaches the parser. */

@@ -136,6 +136,7 @@ typedef struct Problem {
     const xmlNode *parent; /* its parent, also when the element has been taken out */
     const char *attribute; /* its name, for attribute problems */
     const char *expected;  /* what the validator says could stand, "one of ( a, b )"; may be NULL */
+    const char *before;    /* the element stands too early: before this one, which belongs before it; may be NULL */
     bool dropped;          /* told by another problem */
 } Problem;
 
@@ -144,6 +145,9 @@ typedef struct Problems {
     size_t count, room;
     bool full; /* XML_MOST_PROBLEMS were met */
 } Problems;
+
+/* The required element whose absence is why the problem's own cannot stand, or NULL. */
+const char *xml_missing_before(const Problem *problem, const GrammarList *siblings);
 
 void xml_report_problems(Arena *arena, const XmlFile *file, const XmlNode *schema, Problems *problems,
                          Diagnostics *diagnostics);

@@ -188,7 +188,7 @@ static void collect(void *data, xmlErrorPtr error) {
     Collector *collector = data;
     xmlNode *element = error->node;
     if (element && element->type == XML_ATTRIBUTE_NODE) element = element->parent;
-    if (!element || element->type != XML_ELEMENT_NODE) return;
+    if (!element || element->type != XML_ELEMENT_NODE || !element->_private) return;
     add_problem(collector->arena, &collector->problems, problem_of(collector->arena, error, element));
 }
 
@@ -208,7 +208,8 @@ static int validate_once(Arena *arena, const XmlSchema *schema, const XmlFile *f
 
 /* The validator passes over what follows an element that cannot stand. So such an element is told of, then given the
  * name that was meant or taken out, and the rest is validated again. Elements of the same name beside an unknown one
- * share its fate at once. */
+ * share its fate at once. Where an element is missing, one without a node of ours takes its place, of which nothing is
+ * told; and where one stands too early, it is told of and not all those that should stand before it. */
 typedef struct Rounds {
     Arena *arena;
     const XmlNode *grammar;
@@ -222,13 +223,58 @@ static void take_out(Rounds *rounds, xmlNode *element) {
     rounds->out = element;
 }
 
+/* Place of a sibling in the grammar, -1 for one that it does not know. */
+static int order_of(const GrammarList *list, const xmlNode *node) {
+    if (node->type != XML_ELEMENT_NODE) return -1;
+    const GrammarItem *item = grammar_find(list, (const char *)node->name);
+    return item ? (int)(item - list->items) : -1;
+}
+
+/* The first sibling that stands before `element` and belongs behind it, when fewer do so than stand too late. */
+static xmlNode *too_early(const GrammarList *list, xmlNode *element) {
+    int own = order_of(list, element), highest = -1;
+    xmlNode *first = NULL;
+    size_t early = 0, late = 0;
+    for (xmlNode *node = element->prev; node; node = node->prev) {
+        int order = order_of(list, node);
+        if (order <= own) continue;
+        early++;
+        first = node;
+        if (order > highest) highest = order;
+    }
+    for (const xmlNode *node = element; node; node = node->next) {
+        int order = order_of(list, node);
+        late += order >= 0 && order < highest;
+    }
+    return early < late ? first : NULL;
+}
+
+/* An element that the grammar knows, in the wrong place. */
+static void mend_known(Rounds *rounds, const GrammarList *list, Problem problem) {
+    const char *missing = xml_missing_before(&problem, list);
+    xmlNode *element = problem.element, *early = missing ? NULL : too_early(list, element);
+    if (early) {
+        problem.before = arena_string(rounds->arena, (const char *)element->name);
+        problem.element = element = early;
+    }
+    add_problem(rounds->arena, &rounds->all, problem);
+    if (missing) {
+        xmlAddPrevSibling(element, xmlNewDocNode(element->doc, NULL, (const xmlChar *)missing, NULL));
+    } else {
+        take_out(rounds, element);
+    }
+}
+
 static void mend(Rounds *rounds, Problem problem) {
     GrammarList list = grammar_children_of(rounds->arena, rounds->grammar, problem.parent);
     const char *name = arena_string(rounds->arena, (const char *)problem.element->name);
-    bool known = grammar_find(&list, name) != NULL;
-    const char *meant = known ? NULL : grammar_nearest(rounds->arena, &list, name);
+    if (grammar_find(&list, name)) {
+        mend_known(rounds, &list, problem);
+        return;
+    }
+    const char *meant = grammar_nearest(rounds->arena, &list, name);
     for (xmlNode *node = problem.element, *next; node; node = next) {
-        next = known ? NULL : node->next;
+        next = node->next;
         if (node->type != XML_ELEMENT_NODE || strcmp((const char *)node->name, name) != 0) continue;
         problem.element = node;
         add_problem(rounds->arena, &rounds->all, problem);

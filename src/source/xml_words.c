@@ -147,8 +147,7 @@ static bool lists_name(const char *names, const char *name) {
     return false;
 }
 
-/* The required element whose absence is why this one cannot stand, or NULL. */
-static const char *missing_before(const Problem *problem, const GrammarList *siblings) {
+const char *xml_missing_before(const Problem *problem, const GrammarList *siblings) {
     if (!problem->expected || !grammar_find(siblings, element_name(problem))) return NULL;
     for (size_t i = 0; i < siblings->count; i++) {
         const GrammarItem *item = &siblings->items[i];
@@ -159,11 +158,14 @@ static const char *missing_before(const Problem *problem, const GrammarList *sib
 }
 
 static void tell_misplaced(const Teller *teller, const Problem *problem, const GrammarList *siblings) {
-    const char *name = element_name(problem), *missing = missing_before(problem, siblings);
+    const char *name = element_name(problem), *missing = xml_missing_before(problem, siblings);
     const GrammarItem *item = grammar_find(siblings, name);
     const XmlNode *twin = earlier_twin(problem);
     Place place = node_of(problem->element)->place;
-    if (missing) {
+    if (problem->before) {
+        diag_report(teller->diagnostics, RULE_ELEMENT_UNKNOWN, place, NULL,
+                    "'%s' stands too early: it belongs behind '%s'", name, problem->before);
+    } else if (missing) {
         const char *hint = grammar_says(teller->arena, grammar_find(siblings, missing)->declaration);
         diag_report(teller->diagnostics, RULE_ELEMENT_MISSING, place, hint, "%s needs an element '%s' before '%s'",
                     (const char *)problem->parent->name, missing, name);
@@ -196,7 +198,7 @@ static bool told_of(const Teller *teller, const xmlNode *parent, const GrammarLi
     for (size_t i = 0; i < teller->problems->count; i++) {
         const Problem *other = &teller->problems->items[i];
         if (other->kind != PROBLEM_ELEMENT_UNEXPECTED || other->parent != parent) continue;
-        if (text_equal(element_name(other), name) || text_equal(missing_before(other, list), name)) return true;
+        if (text_equal(element_name(other), name) || text_equal(xml_missing_before(other, list), name)) return true;
         if (text_equal(grammar_nearest(teller->arena, list, element_name(other)), name)) return true;
     }
     return false;
@@ -245,13 +247,14 @@ static void drop_echo(const Teller *teller, const Problem *unknown) {
     }
 }
 
-/* A value that fails two rules of its type is one mistake. */
+/* A value that fails two rules of its type is one mistake; two elements missing before one are two. */
 static void drop_repeats(Problems *problems, size_t index) {
     const Problem *problem = &problems->items[index];
     for (size_t i = index + 1; i < problems->count; i++) {
         Problem *other = &problems->items[i];
         if (other->kind != problem->kind || other->element != problem->element) continue;
-        if (text_equal(other->attribute, problem->attribute)) other->dropped = true;
+        if (!text_equal(other->attribute, problem->attribute)) continue;
+        if (text_equal(other->expected, problem->expected)) other->dropped = true;
     }
 }
 
