@@ -1,5 +1,5 @@
-/* How long whole calls of programs take, process start included, as multiples of a call that does nothing. Programs take
- * turns, so that a change of the machine's pace falls on all of them. Reported, never asserted.
+/* How long whole calls of programs take, process start included, as multiples of a call that does nothing. Programs
+ * take turns, so that a change of the machine's pace falls on all of them. Reported, never asserted.
  *
  *     process RUNS 'NAME=COMMAND WORD WORD…' …
  *

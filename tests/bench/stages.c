@@ -18,9 +18,10 @@
 typedef enum Stage { OPEN, LOAD, CHECK, SCALE, COUNT, STORY, FONTS, TYPESET, WRITE, CLOSE, STAGE_COUNT } Stage;
 
 static const char *const NAMES[STAGE_COUNT] = {
-    [OPEN] = "house and layout", [LOAD] = "dossier and profile", [CHECK] = "checks",       [SCALE] = "scale",
-    [COUNT] = "statistics",      [STORY] = "story",              [FONTS] = "fonts opened", [TYPESET] = "typesetting",
-    [WRITE] = "PDF",             [CLOSE] = "freeing",
+    [OPEN] = "house and layout", [LOAD] = "dossier and profile", [CHECK] = "checks",
+    [SCALE] = "scale",           [COUNT] = "statistics",         [STORY] = "story",
+    [FONTS] = "fonts opened",    [TYPESET] = "typesetting",      [WRITE] = "PDF",
+    [CLOSE] = "freeing",
 };
 
 enum { RUNS = 200 };
@@ -102,7 +103,8 @@ int main(int argc, char **argv) {
     int file = mkstemp(out);
     if (file < 0) return EXIT_FAILURE;
     close(file);
-    Bench bench = {.dossier = argc > 1 ? argv[1] : "dossiers/vashti.xml", .house = argc > 2 ? argv[2] : NULL, .out = out};
+    Bench bench = {
+        .dossier = argc > 1 ? argv[1] : "dossiers/vashti.xml", .house = argc > 2 ? argv[2] : NULL, .out = out};
     for (int stage = 0; stage < STAGE_COUNT; stage++) bench.times[stage] = calloc(runs, sizeof(double));
     bench.whole = calloc(runs, sizeof(double));
     for (bench.run = 0; bench.run < runs; bench.run++) run_once(&bench);

@@ -1,0 +1,135 @@
+/* Small samples look small: what the figures are told of few snaps, and what stands where there is nothing to count. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "story/dossier_story.h"
+#include "story/help_charts.h"
+
+#define MAN "coverage=\"1\" read=\"1\" "
+#define ZONE "coverage=\"3\" read=\"1\" "
+#define CAUGHT "result=\"complete\" gain=\"5\" "
+
+static int open_world(void **state) {
+    *state = reader_world_new();
+    return 0;
+}
+
+static int close_world(void **state) {
+    reader_world_free(*state);
+    return 0;
+}
+
+static const Findings *findings_of(void **state, const SnapGroup *groups, size_t count) {
+    const Charted charted = {.groups = groups, .group_count = count};
+    return charted_findings(*state, &charted);
+}
+
+static const Figure *find_figure(const Block *block, FigureKind kind) {
+    if (block->figure && block->figure->kind == kind) return block->figure;
+    const Figure *found = NULL;
+    for (size_t i = 0; i < block->child_count && !found; i++) found = find_figure(block->children[i], kind);
+    return found;
+}
+
+/* A figure of "the tape in figures". */
+static const Figure *tape_figure(void **state, const Findings *findings, FigureKind kind) {
+    static LayoutSection section = {.kind = SECTION_FIGURES};
+    const Layout layout = {.sections = &section, .section_count = 1};
+    const Figure *figure = find_figure(story_dossier(reader_arena(*state), findings, &layout)->root, kind);
+    assert_non_null(figure);
+    return figure;
+}
+
+/* Four snaps are hatched, five are drawn. */
+static void test_interval_rows(void **state) {
+    static const SnapGroup groups[] = {{4, MAN CAUGHT}, {5, ZONE CAUGHT}};
+    const Figure *figure = tape_figure(state, findings_of(state, groups, 2), FIGURE_INTERVAL_ROWS);
+    const IntervalRow *rows = figure->as.intervals.rows;
+    assert_int_equal(figure->as.intervals.count, 3);
+    assert_string_equal(rows[0].label, "Man");
+    assert_string_equal(rows[0].count, "4/4");
+    assert_true(rows[0].hatched);
+    assert_string_equal(rows[1].count, "5/5");
+    assert_false(rows[1].hatched);
+    assert_false(rows[1].starts_group);
+    assert_true(rows[2].starts_group);
+}
+
+/* Cells keep their own counts, so that the page tints by them; an empty cell has no value. */
+static void test_field(void **state) {
+    static const SnapGroup groups[] = {{4, MAN CAUGHT "side=\"left\" depth=\"5\""},
+                                       {6, MAN CAUGHT "side=\"right\" depth=\"25\""},
+                                       {2, MAN CAUGHT "side=\"right\""}};
+    const Figure *figure = tape_figure(state, findings_of(state, groups, 3), FIGURE_THROW_FIELD);
+    const ThrowFieldFigure *field = &figure->as.field;
+    assert_int_equal(field->lane_count, 3);
+    assert_int_equal(field->band_count, 3);
+    assert_int_equal(field->cells[1 * 3 + 0].n, 4);
+    assert_int_equal(field->cells[2 * 3 + 2].n, 6);
+    assert_int_equal(field->cells[0].n, 0);
+    assert_true(isnan(field->cells[0].value));
+    assert_int_equal(field->lanes[2].total.n, 6);
+    assert_says(figure->alt, "left 4 of 4");
+    const char *text = charted_section(*state, findings_of(state, groups, 3), SECTION_FIGURES);
+    assert_says(text, "not charted on 2, left out.");
+}
+
+/* A claim of few snaps has a test without a verdict, its interval hatched. */
+static void test_claim(void **state) {
+    static const SnapGroup groups[] = {{4, MAN CAUGHT}, {20, ZONE CAUGHT}};
+    static const char claim[] =
+        "<strength id=\"m\" title=\"Man\" slice=\"man\" against=\"zone\" measure=\"completion-rate\">"
+        "<p>Seen.</p><cite snap=\"g1.1\">A catch</cite></strength>";
+    static LayoutSection section = {.kind = SECTION_STRENGTHS};
+    const Layout layout = {.sections = &section, .section_count = 1};
+    const Charted charted = {.groups = groups, .group_count = 2, .claims = claim};
+    const Findings *findings = charted_findings(*state, &charted);
+    const Story *story = story_dossier(reader_arena(*state), findings, &layout);
+    const TapeTest *test = &find_figure(story->root, FIGURE_TAPE_TEST)->as.test;
+    assert_int_equal(test->mark, MARK_TOO_FEW);
+    assert_string_equal(test->verdict, "too few to say");
+    assert_true(test->a.hatched);
+    assert_false(test->b.hatched);
+    assert_true(test->difference.hatched);
+}
+
+/* Without snaps there are no figures, and the page says why. */
+static void test_nothing(void **state) {
+    const Findings *findings = findings_of(state, NULL, 0);
+    const char *text = charted_section(*state, findings, SECTION_FIGURES);
+    assert_says(text, "(no film charted)");
+    assert_says(text, "No snaps have been charted yet");
+    assert_silent(text, "table");
+    text = charted_section(*state, findings, SECTION_FRONT);
+    assert_says(text, "Film: none charted");
+    assert_says(text, "No overall grade is filed yet.");
+    assert_says(text, "Nothing has been measured yet.");
+    assert_silent(charted_section(*state, findings, SECTION_SNAP_LOG), "section");
+    assert_silent(charted_section(*state, findings, SECTION_MEASURABLES), "section");
+    assert_silent(charted_section(*state, findings, SECTION_GRADES), "section");
+}
+
+/* What was not charted is said beside the measure, and stands in no count. */
+static void test_unknown(void **state) {
+    static const SnapGroup groups[] = {{6, MAN CAUGHT "depth=\"5\""}, {3, MAN CAUGHT}};
+    reader_world_change(*state, "profiles/passer.xml", "unit=\"yards\" places=\"2\"",
+                        "unit=\"yards\" places=\"2\" print=\"yes\"");
+    const char *text = charted_section(*state, findings_of(state, groups, 2), SECTION_FIGURES);
+    assert_says(text, "row Depth | 6 | 5.00 | ");
+    assert_says(text, "Not charted on 3.");
+}
+
+#define IN_WORLD(test) cmocka_unit_test_setup_teardown(test, open_world, close_world)
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        IN_WORLD(test_interval_rows), IN_WORLD(test_field),   IN_WORLD(test_claim),
+        IN_WORLD(test_nothing),       IN_WORLD(test_unknown),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
