@@ -39,6 +39,7 @@ void call_summary(const Call *call) {
 }
 
 void call_print(Call *call, const char *bytes, size_t length) {
+    if (!length) return;
     if (fwrite(bytes, 1, length, stdout) == length && fflush(stdout) == 0) return;
     call_fail(call, arena_printf(call->arena, "standard output: %s", strerror(errno)));
 }
