@@ -2,9 +2,11 @@
 #include <math.h>
 #include <string.h>
 
+#include "stats/quantile.h"
 #include "story/write.h"
 
 static double quantile_at(const ScaleMeasurable *population, double p) {
+    if (population->rising) return quantile_type7(population->rising, (size_t)population->n, p / 100);
     const ScaleQuantile *below = NULL;
     for (size_t i = 0; i < population->quantile_count; i++) {
         const ScaleQuantile *at = &population->quantiles[i];
@@ -59,26 +61,27 @@ static const char *strips_alt(Writer *writer, const ScaleStrips *strips) {
     for (size_t i = 0; i < strips->count; i++) {
         const StripRow *row = &strips->rows[i];
         buf_printf(&buf, "%s%s %s", i ? "; " : "", row->label, row->plain);
-        if (*row->percentile) buf_printf(&buf, ", percentile %s %s", row->percentile, row->of);
+        if (*row->percentile)
+            buf_printf(&buf, ", percentile %s %s", row->percentile, row->of);
+        else
+            buf_puts(&buf, ", no comparison population");
     }
     const char *alt = arena_copy(writer->arena, buf_text(&buf), buf.length);
     buf_free(&buf);
     return alt;
 }
 
-/* The dossier's measurables in the profile's order, the first of each kind, at most `most` rows. */
+/* What was measured of the profile's kinds, in its order, at most `most` rows. */
 const Figure *figure_strips(Writer *writer, size_t most) {
     const Findings *findings = writer->findings;
     Figure *figure = ARENA_NEW(writer->arena, Figure);
     ScaleStrips *strips = &figure->as.strips;
-    strips->rows = ARENA_ARRAY(writer->arena, writer->dossier->measurable_count, StripRow);
-    for (size_t k = 0; k < writer->profile->measurable_count; k++) {
-        for (size_t m = 0; m < writer->dossier->measurable_count && strips->count < most; m++) {
-            const MeasurableFinding *finding = &findings->measurables[m];
-            if (finding->measurable->kind != &writer->profile->measurables[k]) continue;
-            strips->rows[strips->count++] = strip_row(writer, finding);
-            break;
-        }
+    strips->rows = ARENA_ARRAY(writer->arena, writer->profile->measurable_count, StripRow);
+    for (size_t k = 0; k < writer->profile->measurable_count && strips->count < most; k++) {
+        const Measurable *measurable = findings_measurable(findings, writer->profile->measurables[k].id);
+        if (!measurable) continue;
+        const MeasurableFinding *finding = &findings->measurables[measurable - writer->dossier->measurables];
+        strips->rows[strips->count++] = strip_row(writer, finding);
     }
     figure->kind = FIGURE_SCALE_STRIPS;
     figure->alt = strips_alt(writer, strips);

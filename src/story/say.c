@@ -175,3 +175,9 @@ const char *say_snap_anchor(Writer *writer, int row) {
     if (row < 0) return NULL;
     return say(writer, "snap-%s", writer->dossier->snaps[row].name);
 }
+
+const char *say_opponent(Writer *writer, const Game *game) {
+    const char *opponent = game->opponent ? game->opponent : game->id;
+    bool away = game->site && strcmp(game->site, "away") == 0;
+    return away ? say(writer, "at %s", opponent) : opponent;
+}

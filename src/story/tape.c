@@ -192,6 +192,7 @@ static void add_figures(Writer *writer, Block *section) {
         if (FIGURES[bound->kind].full) {
             split = NULL;
             add_figure(writer, section, bound);
+            if (bound->kind == PROFILE_GAME_TREND) tape_add_games(writer, section);
             continue;
         }
         bool left = !split || split->child_count == 2;

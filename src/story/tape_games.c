@@ -8,19 +8,13 @@ enum { TREND_MOST_PANELS = 4 };
 
 /* ---- game by game ---- */
 
-static const char *game_opponent(Writer *writer, const Game *game) {
-    const char *opponent = game->opponent ? game->opponent : game->id;
-    bool away = game->site && strcmp(game->site, "away") == 0;
-    return away ? say(writer, "at %s", opponent) : opponent;
-}
-
 static void trend_games(Writer *writer, GameTrend *trend) {
     const Dossier *dossier = writer->dossier;
     trend->game_count = dossier->game_count;
     trend->games = ARENA_ARRAY(writer->arena, dossier->game_count, TrendGame);
     for (size_t g = 0; g < dossier->game_count; g++) {
         const Game *game = &dossier->games[g];
-        trend->games[g] = (TrendGame){game->id, game_opponent(writer, game), say_short_date(writer, game->on)};
+        trend->games[g] = (TrendGame){game->id, say_opponent(writer, game), say_short_date(writer, game->on)};
     }
 }
 

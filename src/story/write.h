@@ -50,6 +50,8 @@ const char *say_interval(Writer *writer, const Measure *measure, const Estimate 
 const char *say_k_of_n(Writer *writer, const Measure *measure, const Estimate *estimate);   /* "65/82"; others "82" */
 const char *say_k_of_n_words(Writer *writer, const Estimate *estimate); /* "65 of 82", with no-break spaces */
 
+const char *say_opponent(Writer *writer, const Game *game); /* "at Brackwater" */
+
 /* What a charted snap says in a field, as printed; "" where not charted. */
 const char *say_charted(Writer *writer, int row, const char *field);
 const char *say_chart_value(Writer *writer, const Snap *snaps, const Columns *columns, int row, int field); /* any chart */

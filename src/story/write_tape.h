@@ -9,4 +9,7 @@ void tape_add_ladder(Writer *writer, Block *parent, const ProfileFigure *bound);
 void tape_add_situations(Writer *writer, Block *parent, const ProfileFigure *bound);
 void tape_add_ribbons(Writer *writer, Block *parent, const ProfileFigure *bound);
 
+/* Every game, and every opponent met again, in numbers; nothing for a single game. */
+void tape_add_games(Writer *writer, Block *parent);
+
 #endif

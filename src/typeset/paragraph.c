@@ -124,9 +124,12 @@ const Para *para_new(Setter *setter, const Words *words, const Setting *setting)
         boxes[count - 1].joint = JOINT_FAST;
     }
     *para = (Para){.setting = setting, .words = words, .boxes = boxes, .count = count, .natural = setting->indent};
+    double together = 0; /* boxes that no line parts */
     for (size_t i = 0; i < count; i++) {
         para->natural += boxes[i].width + (double)boxes[i].space;
-        para->longest = fmax(para->longest, boxes[i].width);
+        together += boxes[i].width;
+        para->longest = fmax(para->longest, together);
+        together = boxes[i].joint == JOINT_FAST ? together + (double)boxes[i].space : 0;
     }
     return para;
 }

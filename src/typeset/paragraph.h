@@ -30,7 +30,7 @@ typedef struct Para {
     const ParaBox *boxes;
     size_t count;
     double natural; /* set in one line */
-    double longest; /* the widest word */
+    double longest; /* the widest word, or words that no line parts */
 } Para;
 
 typedef struct ParaLine {

@@ -1,8 +1,8 @@
 #!/usr/bin/env bash
-# Scales with players row by row, made from the open tables of combine results where these are (DATA, else ../shared/data):
+# Scales with players row by row, made from the open tables of combine results where these are (TAPEBOUND_DATA, else ../shared/data):
 # percentiles and nearest players of a made-up quarterback against values worked out apart from this program, in R.
 set -eu
-B=${B:-build} data=${DATA:-../shared/data}
+B=${B:-build} data=${TAPEBOUND_DATA:-../shared/data}
 export TAPEBOUND_SHARE=${TAPEBOUND_SHARE:-$PWD}
 [ -e "$data/combine.csv" ] || { echo "skipped: no combine.csv in $data"; exit 77; }
 folder=$(mktemp -d)

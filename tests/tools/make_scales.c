@@ -32,6 +32,8 @@ static const char LICENCE[] = "CC BY 4.0 as stated by its publisher";
 static const char SOURCE[] = "nflverse open data: results of the scouting combine";
 static const char SOURCE_FINE[] =
     "; height, ten and twenty yards from its table of 2003–2020, which states the MIT licence";
+static const char SOURCE_FINE_OF_ROWS[] =
+    "; ten and twenty yards from its table of 2003–2020, which states the MIT licence";
 
 /* Position spellings of the tables. Outside linebackers and plain linebackers stand in both groups they play in. */
 typedef struct Group {
@@ -258,7 +260,8 @@ static void put_rows(Buf *out, const Table *table, const Group *group) {
 
 /* ---- the files ---- */
 
-static void write_scale(Arena *arena, const char *folder, const Group *group, const Buf *measurables, bool fine) {
+static void write_scale(Arena *arena, const char *folder, const Group *group, const Buf *measurables,
+                        const char *fine) {
     const char *path = arena_printf(arena, "%s/%s.xml", folder, group->profile);
     FILE *file = fopen(path, "wb");
     if (!file) die("cannot write", path);
@@ -269,8 +272,7 @@ static void write_scale(Arena *arena, const char *folder, const Group *group, co
         "     Quantiles are of type 7 (Hyndman and Fan 1996); inches, pounds, seconds, repetitions. -->\n"
         "<scale format=\"1\" id=\"%s\" name=\"%s measured %s\" profile=\"%s\" years=\"%s\"\n"
         "       source=\"%s%s\"\n       licence=\"%s\">\n",
-        group->positions, group->profile, group->plural, YEARS, group->profile, YEARS, SOURCE, fine ? SOURCE_FINE : "",
-        LICENCE);
+        group->positions, group->profile, group->plural, YEARS, group->profile, YEARS, SOURCE, fine, LICENCE);
     fwrite(measurables->bytes, 1, measurables->length, file);
     fputs("</scale>\n", file);
     if (ferror(file) | fclose(file)) die("cannot write", path);
@@ -289,8 +291,9 @@ static void make(const char *data, const char *scales, bool rows) {
     for (size_t i = 0; i < GROUP_COUNT; i++) {
         measurables.length = 0;
         bool fine = put_measurables(&measurables, tables, &GROUPS[i], values);
+        const char *source = !fine ? "" : rows ? SOURCE_FINE_OF_ROWS : SOURCE_FINE;
         if (rows && measurables.length) put_rows(&measurables, &tables[TABLE_WHOLE], &GROUPS[i]);
-        if (measurables.length) write_scale(arena, scales, &GROUPS[i], &measurables, fine);
+        if (measurables.length) write_scale(arena, scales, &GROUPS[i], &measurables, source);
     }
     buf_free(&measurables);
     for (size_t i = 0; i < TABLE_COUNT; i++) table_free(&tables[i]);

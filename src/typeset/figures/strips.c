@@ -157,6 +157,18 @@ static void draw_strip(Canvas *canvas, const Plan *plan, const StripRow *row, do
     }
 }
 
+/* Says why there is no strip, as far as the words find room where it would be. */
+static void draw_without(Canvas *canvas, const Plan *plan, const StripRow *row, double y) {
+    static const char *const NONE[] = {"no comparison population", "no comparison", "\u2013"};
+    static const char *const UNSPREAD[] = {"spread not known", "no spread", "\u2013"};
+    enum { SAYINGS = sizeof NONE / sizeof *NONE };
+    const char *const *says = kit_blank(row->percentile) ? NONE : UNSPREAD;
+    double room = plan->axis_right - plan->line_left;
+    int at = 0;
+    while (at + 1 < SAYINGS && kit_wider(canvas, TYPE_NOTE, says[at], 0) > room) at++;
+    kit_text(canvas, TYPE_NOTE, plan->line_left, kit_centre(canvas, TYPE_NOTE, y), ALIGN_LEFT, says[at]);
+}
+
 static double draw_row(Canvas *canvas, const Plan *plan, size_t index, double top) {
     const StripRow *row = &plan->strips->rows[index];
     double y = top + PITCH / 2;
@@ -164,7 +176,10 @@ static double draw_row(Canvas *canvas, const Plan *plan, size_t index, double to
     kit_lines(canvas, TYPE_LABEL, 0, baseline, ALIGN_LEFT, plan->labels[index], LEADING);
     kit_text(canvas, TYPE_LABEL_STRONG, plan->notation_right, baseline, ALIGN_RIGHT, row->notation);
     if (plan->plain) kit_text(canvas, TYPE_LABEL, plan->plain_left, baseline, ALIGN_LEFT, row->plain);
-    if (has_population(row)) draw_strip(canvas, plan, row, y);
+    if (has_population(row))
+        draw_strip(canvas, plan, row, y);
+    else
+        draw_without(canvas, plan, row, y);
     kit_text(canvas, TYPE_LABEL_STRONG, plan->percentile_right, baseline, ALIGN_RIGHT, row->percentile);
     kit_text(canvas, TYPE_LABEL_MUTED, plan->of_right, baseline, ALIGN_RIGHT, row->of);
     return PITCH + LEADING * (double)(plan->labels[index].count - 1);
