@@ -47,7 +47,7 @@ TESTS := $(TEST_SOURCES:tests/%.c=$(B)/tests/%)
 BENCHES := $(patsubst tests/bench/%.c,$(B)/bench/%,$(wildcard tests/bench/*.c))
 TOOLS := $(patsubst tests/tools/%.c,$(B)/tools/%,$(wildcard tests/tools/*.c))
 FUZZERS := $(patsubst tests/fuzz/fuzz_%.c,$(B)/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
-GENERATED := $(B)/generated/hyphen_table.h
+GENERATED := $(B)/generated/hyphen_table.h $(B)/generated/common_table.h
 DICTIONARY := /usr/share/hyphen/hyph_en_US.dic
 
 Q := $(if $(filter 1,$(V)),,@)
@@ -59,7 +59,8 @@ $(B)/tapebound: $(OBJECTS)
 	$(call TELL,link)
 	$(Q)$(CC) $(SAN) $(LDFLAGS) -o $@ $^ $(LIBS)
 
-$(B)/obj/typeset/hyphen.o: $(GENERATED)
+$(B)/obj/typeset/hyphen.o: $(B)/generated/hyphen_table.h
+$(B)/obj/pdf/common_tables.o: $(B)/generated/common_table.h
 $(B)/obj/%.o: src/%.c
 	$(call TELL,$(CC))
 	@mkdir -p $(@D)
@@ -74,6 +75,16 @@ $(B)/hyphen_make: src/typeset/hyphen_make.c src/base/arena.c src/base/buf.c
 	$(call TELL,$(CC))
 	@mkdir -p $(@D)
 	$(Q)$(CC) -std=c17 -O1 -D_GNU_SOURCE $(WARN) -Isrc -o $@ $^ -lm
+
+$(B)/generated/common_table.h: $(B)/common_make $(wildcard fonts/*.ttf)
+	$(call TELL,make)
+	@mkdir -p $(@D)
+	$(Q)$(B)/common_make fonts >$@.new && mv $@.new $@
+
+$(B)/common_make: src/pdf/common_make.c src/pdf/common.c src/pdf/face.c src/base/arena.c
+	$(call TELL,$(CC))
+	@mkdir -p $(@D)
+	$(Q)$(CC) -std=c17 -O1 -D_GNU_SOURCE $(WARN) -Isrc $(PKG_CFLAGS) -o $@ $^ $(PKG_LIBS)
 
 $(B)/parts.a: $(PARTS)
 	$(call TELL,ar)

@@ -4,7 +4,6 @@
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "base/arena.h"
 
@@ -15,27 +14,13 @@ void buf_free(Buf *buf) {
     *buf = (Buf){0};
 }
 
-char *buf_reserve(Buf *buf, size_t more) {
-    if (buf->room - buf->length < more) {
-        buf->room = (buf->length + more) * 2 + FIRST_ROOM;
-        buf->bytes = mem_resize(buf->bytes, buf->room);
-    }
-    return buf->bytes + buf->length;
-}
-
-void buf_put(Buf *buf, const void *bytes, size_t length) {
-    if (!length) return;
-    memcpy(buf_reserve(buf, length), bytes, length);
-    buf->length += length;
+void buf_grow(Buf *buf, size_t more) {
+    buf->room = (buf->length + more) * 2 + FIRST_ROOM;
+    buf->bytes = mem_resize(buf->bytes, buf->room);
 }
 
 void buf_puts(Buf *buf, const char *text) {
     buf_put(buf, text, strlen(text));
-}
-
-void buf_putc(Buf *buf, char byte) {
-    *buf_reserve(buf, 1) = byte;
-    buf->length++;
 }
 
 void buf_printf(Buf *buf, const char *format, ...) {

@@ -3,6 +3,7 @@
 #define TB_BASE_BUF_H
 
 #include <stddef.h>
+#include <string.h>
 
 typedef struct Buf {
     char *bytes;
@@ -12,11 +13,27 @@ typedef struct Buf {
 
 void buf_free(Buf *buf);
 
+/* More room, for `more` bytes at least. */
+void buf_grow(Buf *buf, size_t more);
+
 /* Makes room for `more` bytes and returns where they go; the caller adds to `length`. */
-char *buf_reserve(Buf *buf, size_t more);
-void buf_put(Buf *buf, const void *bytes, size_t length);
+static inline char *buf_reserve(Buf *buf, size_t more) {
+    if (buf->room - buf->length < more) buf_grow(buf, more);
+    return buf->bytes + buf->length;
+}
+
+static inline void buf_put(Buf *buf, const void *bytes, size_t length) {
+    if (!length) return;
+    memcpy(buf_reserve(buf, length), bytes, length);
+    buf->length += length;
+}
+
+static inline void buf_putc(Buf *buf, char byte) {
+    *buf_reserve(buf, 1) = byte;
+    buf->length++;
+}
+
 void buf_puts(Buf *buf, const char *text);
-void buf_putc(Buf *buf, char byte);
 void buf_printf(Buf *buf, const char *format, ...) __attribute__((format(printf, 2, 3), nonnull(2)));
 
 /* `value` rounded half away from zero to `places` (0 to 6) decimals, in the fewest characters, never "-0" nor an

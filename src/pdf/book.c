@@ -90,10 +90,16 @@ static double cap_height(Metrics *metrics, Face face) {
     return prepared(metrics, face)->cap_height;
 }
 
+static bool open_face(LoadedFace *face, const FaceInfo *info, const char *path) {
+    if (!face_open(face, info, path)) return false;
+    face->common = common_find(face_checksum(face), hb_blob_get_length(face->blob));
+    return true;
+}
+
 static bool open_faces(FontBook *book, const char *folder, Diagnostics *diagnostics) {
     for (int face = 0; face < FACE_COUNT; face++) {
         const char *path = arena_printf(book->arena, "%s/%s", folder, face_table[face].file);
-        if (face_open(&book->faces[face], &face_table[face], path)) continue;
+        if (open_face(&book->faces[face], &face_table[face], path)) continue;
         const char *why = errno == EINVAL ? "it is not a font" : strerror(errno);
         diag_report(diagnostics, RULE_FILE_READ, (Place){0}, NULL, "cannot read the font '%s': %s", path, why);
         return false;
@@ -124,6 +130,7 @@ void fonts_close(FontBook *book) {
     hb_buffer_destroy(book->shaper.buffer);
     hb_buffer_destroy(book->shaper.scratch);
     free(book->shaper.glyphs);
+    buf_free(&book->shaper.bytes);
     free(book->slots);
     arena_free(book->arena);
     free(book);

@@ -7,7 +7,11 @@
 
 #include "base/arena.h"
 
-enum { FIRST_PAIRS = 256 };
+enum {
+    FIRST_PAIRS = 256,
+    CHECKSUM_AT = 8, /* in the head table: OpenType 1.9, "head" */
+    CHECKSUM_BYTES = 4
+};
 
 static const double THOUSAND = 1000;
 
@@ -46,7 +50,29 @@ void face_close(LoadedFace *face) {
     if (face->blob) hb_blob_destroy(face->blob);
     free(face->pairs);
     free(face->chains);
-    free(face->kerns);
+}
+
+uint32_t face_checksum(const LoadedFace *face) {
+    hb_blob_t *head = hb_face_reference_table(face->face, HB_TAG('h', 'e', 'a', 'd'));
+    unsigned length;
+    const char *bytes = hb_blob_get_data(head, &length);
+    uint32_t checksum = 0;
+    for (unsigned at = CHECKSUM_AT; length >= CHECKSUM_AT + CHECKSUM_BYTES && at < CHECKSUM_AT + CHECKSUM_BYTES; at++)
+        checksum = checksum << 8 | (unsigned char)bytes[at];
+    hb_blob_destroy(head);
+    return checksum;
+}
+
+static void set_plain_pair(LoadedFace *face, unsigned character, uint32_t glyph, double advance) {
+    static const char ascii[] =
+        "                                 !\"#$%&'()*+,-./0123456789:;<=>?@ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+        "[\\]^_`abcdefghijklmnopqrstuvwxyz{|}~";
+    face->pairs[character] = (GlyphPair){.glyph = glyph, .length = 1, .text = ascii + character, .advance = advance};
+}
+
+static void take_common(LoadedFace *face) {
+    for (unsigned at = 0; at < COMMON_ASCII; at++)
+        set_plain_pair(face, common_character(at), face->common->glyphs[at], face->common->advances[at] * face->unit);
 }
 
 void face_prepare(LoadedFace *face) {
@@ -63,6 +89,7 @@ void face_prepare(LoadedFace *face) {
     hb_position_t height = 0;
     hb_ot_metrics_get_position_with_fallback(face->font, HB_OT_METRICS_TAG_CAP_HEIGHT, &height);
     face->cap_height = height * face->unit;
+    if (face->common) take_common(face);
 }
 
 double face_advance(const LoadedFace *face, uint32_t glyph) {
@@ -103,15 +130,10 @@ static uint32_t find_plain_glyph(LoadedFace *face, hb_buffer_t *scratch, unsigne
 }
 
 uint32_t face_plain_glyph(LoadedFace *face, hb_buffer_t *scratch, unsigned char character) {
-    static const char ascii[] =
-        "                                 !\"#$%&'()*+,-./0123456789:;<=>?@ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-        "[\\]^_`abcdefghijklmnopqrstuvwxyz{|}~";
-    GlyphPair *pair = &face->pairs[character];
-    if (pair->length) return pair->glyph;
-    pair->glyph = find_plain_glyph(face, scratch, character);
-    pair->text = ascii + character;
-    pair->length = 1;
-    return pair->glyph;
+    if (face->pairs[character].length) return face->pairs[character].glyph;
+    uint32_t glyph = find_plain_glyph(face, scratch, character);
+    set_plain_pair(face, character, glyph, face_advance(face, glyph));
+    return glyph;
 }
 
 static GlyphPair *new_pair(LoadedFace *face) {
@@ -130,7 +152,7 @@ uint32_t face_pair(LoadedFace *face, hb_buffer_t *scratch, uint32_t glyph, const
         if (pair->length == length && !memcmp(pair->text, text, length)) return at;
     }
     GlyphPair *pair = new_pair(face);
-    *pair = (GlyphPair){glyph, (uint32_t)length, text, face->chains[glyph]};
+    *pair = (GlyphPair){glyph, (uint32_t)length, text, face->chains[glyph], face_advance(face, glyph)};
     face->chains[glyph] = (uint32_t)(pair - face->pairs);
     return face->chains[glyph];
 }

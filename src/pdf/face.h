@@ -7,6 +7,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#include "pdf/common.h"
 #include "typeset/metrics.h"
 
 typedef struct FaceInfo {
@@ -27,7 +28,8 @@ typedef struct GlyphPair {
     uint32_t glyph;
     uint32_t length; /* 0: the glyph belongs to the text of the one before it */
     const char *text;
-    uint32_t next; /* in the chain of its glyph */
+    uint32_t next;  /* in the chain of its glyph */
+    double advance; /* thousandths */
 } GlyphPair;
 
 typedef struct LoadedFace {
@@ -35,19 +37,22 @@ typedef struct LoadedFace {
     hb_blob_t *blob;
     hb_face_t *face;
     hb_font_t *font;
-    double unit;       /* thousandths to a unit of the font */
-    double space;      /* thousandths */
-    double cap_height; /* thousandths */
+    const CommonTable *common; /* NULL: not a font that the program was built with */
+    double unit;               /* thousandths to a unit of the font */
+    double space;              /* thousandths */
+    double cap_height;         /* thousandths */
     GlyphPair *pairs;
     uint32_t pair_count, pair_room;
     uint32_t *chains; /* by glyph: first pair, or FACE_NO_PAIR */
     uint32_t glyph_count;
-    int16_t *kerns; /* by two ASCII characters, see kern.c; NULL until one is asked for */
 } LoadedFace;
 
 /* False when `path` cannot be read (errno set) or is no font (errno EINVAL). */
 bool face_open(LoadedFace *face, const FaceInfo *info, const char *path);
 void face_close(LoadedFace *face);
+
+/* checkSumAdjustment of the head table, which depends on every byte of the file; 0 when there is none. */
+uint32_t face_checksum(const LoadedFace *face);
 
 /* Makes the shaping font when first needed. */
 void face_prepare(LoadedFace *face);

@@ -1,11 +1,11 @@
 #include "pdf/shape.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <string.h>
 
 #include "base/buf.h"
 #include "base/text.h"
-#include "pdf/kern.h"
 #include "pdf/syntax.h"
 
 enum {
@@ -76,17 +76,22 @@ static Glyph *new_glyph(Shaper *shaper) {
 
 /* The TJ number that brings the pen to `place`; what it rounds away is carried on. */
 static int32_t step_to(Shaper *shaper, double place) {
+    if (shaper->pen == place) return 0;
     int32_t back = (int32_t)lround(shaper->pen - place);
     shaper->pen -= back;
     return back;
 }
 
-static void put_glyph(Shaper *shaper, Face face, uint32_t pair, double x, double y) {
-    LoadedFace *loaded = &shaper->faces[face];
-    Glyph *glyph = new_glyph(shaper);
-    *glyph = (Glyph){.face = (uint8_t)face, .pair = pair, .back = step_to(shaper, shaper->place + x)};
-    glyph->rise = (int32_t)lround(y);
-    shaper->pen += face_advance(loaded, loaded->pairs[pair].glyph);
+static void put_glyph(Shaper *shaper, Face face, uint32_t pair, double x, int32_t rise) {
+    int32_t back = step_to(shaper, shaper->place + x);
+    *new_glyph(shaper) = (Glyph){(uint8_t)face, pair, back, rise};
+    shaper->pen += shaper->faces[face].pairs[pair].advance;
+}
+
+/* A glyph on the baseline, on its own advance. */
+static void put_upright(Shaper *shaper, Face face, uint32_t pair) {
+    put_glyph(shaper, face, pair, 0, 0);
+    shaper->place += shaper->faces[face].pairs[pair].advance;
 }
 
 /* The pair for glyph `at` of the buffer: its text runs to the next cluster. */
@@ -113,7 +118,7 @@ static void take_glyphs(Shaper *shaper, const Stretch *stretch) {
     double unit = shaper->faces[stretch->face].unit;
     for (unsigned at = 0; at < count; at++) {
         uint32_t pair = pair_at(shaper, stretch, glyphs, count, at);
-        put_glyph(shaper, stretch->face, pair, places[at].x_offset * unit, places[at].y_offset * unit);
+        put_glyph(shaper, stretch->face, pair, places[at].x_offset * unit, (int32_t)lround(places[at].y_offset * unit));
         shaper->place += places[at].x_advance * unit;
     }
 }
@@ -161,8 +166,7 @@ static bool choose_face(Shaper *shaper, const Word *word, size_t start, size_t e
 static void put_missing(Shaper *shaper, const Word *word, size_t start, size_t end) {
     LoadedFace *face = &shaper->faces[word->face];
     uint32_t glyph = face_plain_glyph(face, shaper->scratch, '?');
-    put_glyph(shaper, word->face, face_pair(face, shaper->scratch, glyph, word->text + start, end - start), 0, 0);
-    shaper->place += face_advance(face, glyph);
+    put_upright(shaper, word->face, face_pair(face, shaper->scratch, glyph, word->text + start, end - start));
     shaper->missing = true;
 }
 
@@ -220,52 +224,53 @@ static bool is_figures(const Word *word) {
     return !word->soft && strspn(word->text, "0123456789.,:+-%/") == word->length;
 }
 
-static void put_plain(Shaper *shaper, const LoadedFace *face, const Word *word, unsigned char character) {
-    double advance = face_advance(face, face->pairs[character].glyph);
-    put_glyph(shaper, word->face, character, 0, 0);
-    shaper->place += advance;
-}
-
 /* Figures of a tabular face stand on their advances, unkerned, so that columns align. */
 static void shape_figures(Shaper *shaper, const Word *word) {
     LoadedFace *face = &shaper->faces[word->face];
     for (size_t at = 0; at < word->length; at++) {
-        face_plain_glyph(face, shaper->scratch, (unsigned char)word->text[at]);
-        put_plain(shaper, face, word, (unsigned char)word->text[at]);
-    }
-}
-
-static bool is_printable(const Word *word) {
-    for (size_t at = 0; at < word->length; at++)
-        if (word->text[at] < '!' || word->text[at] > '~') return false;
-    return word->length > 0;
-}
-
-static void put_soft_hyphen(Shaper *shaper, const Word *word) {
-    LoadedFace *face = &shaper->faces[word->face];
-    uint32_t glyph = face_plain_glyph(face, shaper->scratch, '-');
-    put_glyph(shaper, word->face, face_pair(face, shaper->scratch, glyph, SOFT_HYPHEN, sizeof SOFT_HYPHEN - 1), 0, 0);
-    shaper->place += face_advance(face, glyph);
-}
-
-/* Printable ASCII by pairs. False, with nothing kept, when two neighbours do more than kern. */
-static bool shape_pairs(Shaper *shaper, const Word *word) {
-    LoadedFace *face = &shaper->faces[word->face];
-    if (!is_printable(word)) return false;
-    for (size_t at = 0; at < word->length; at++) {
         unsigned char character = (unsigned char)word->text[at];
-        bool is_last = at + 1 == word->length;
-        int kern = 0;
-        if (!is_last || word->soft) {
-            unsigned char next = is_last ? '-' : (unsigned char)word->text[at + 1];
-            if (!kern_find(face, shaper->scratch, character, next, &kern)) return false;
-        }
         face_plain_glyph(face, shaper->scratch, character);
-        put_plain(shaper, face, word, character);
-        shaper->place += kern * face->unit;
+        put_upright(shaper, word->face, character);
     }
-    if (word->soft) put_soft_hyphen(shaper, word);
+}
+
+/* False when the common character before it does more than kern. */
+static bool put_soft_hyphen(Shaper *shaper, const Word *word, int left) {
+    LoadedFace *face = &shaper->faces[word->face];
+    int kern = face->common->kerns[left][common_index('-')];
+    if (kern == COMMON_SHAPED) return false;
+    shaper->place += kern * face->unit;
+    uint32_t glyph = face_plain_glyph(face, shaper->scratch, '-');
+    put_upright(shaper, word->face, face_pair(face, shaper->scratch, glyph, SOFT_HYPHEN, sizeof SOFT_HYPHEN - 1));
     return true;
+}
+
+/* The pair of a common character, which stands at `text`. */
+static uint32_t common_pair(Shaper *shaper, LoadedFace *face, int character, const char *text, size_t length) {
+    if (character < COMMON_ASCII) return common_character((unsigned)character);
+    return face_pair(face, shaper->scratch, face->common->glyphs[character], text, length);
+}
+
+/* Common characters from the face's table. False, with nothing kept, when it has none, lacks one of them, or two
+ * neighbours do more than kern. */
+static bool shape_common(Shaper *shaper, const Word *word) {
+    LoadedFace *face = &shaper->faces[word->face];
+    const CommonTable *common = face->common;
+    const char *end = word->text + word->length;
+    int left = COMMON_NONE;
+    if (!common || !word->length) return false;
+    for (const char *at = word->text; at < end;) {
+        size_t length;
+        int character = common_index(text_decode(at, end, &length));
+        if (character == COMMON_NONE || !common->glyphs[character]) return false;
+        int kern = left == COMMON_NONE ? 0 : common->kerns[left][character];
+        if (kern == COMMON_SHAPED) return false;
+        shaper->place += kern * face->unit;
+        put_upright(shaper, word->face, common_pair(shaper, face, character, at, length));
+        at += length;
+        left = character;
+    }
+    return !word->soft || put_soft_hyphen(shaper, word, left);
 }
 
 static void start(Shaper *shaper) {
@@ -278,7 +283,7 @@ static void shape_text(Shaper *shaper, const Word *word) {
     start(shaper);
     if (shaper->faces[word->face].info->tabular && is_figures(word)) {
         shape_figures(shaper, word);
-    } else if (!shape_pairs(shaper, word)) {
+    } else if (!shape_common(shaper, word)) {
         start(shaper);
         shape_letters(shaper, word);
     }
@@ -301,9 +306,9 @@ static double bearing(const Shaper *shaper, const Glyph *glyph) {
     const LoadedFace *face = &shaper->faces[glyph->face];
     const GlyphPair *pair = &face->pairs[glyph->pair];
     size_t length;
-    if (!pair->length) return 0;
+    if (!pair->length || isalnum((unsigned char)*pair->text)) return 0;
     double share = hang_of(text_decode(pair->text, pair->text + pair->length, &length));
-    return share > 0 ? share * face_advance(face, pair->glyph) : 0;
+    return share * pair->advance;
 }
 
 static void measure(Shaper *shaper, Word *word) {
@@ -320,28 +325,32 @@ static bool is_plain(const Glyph *glyph, const Word *word) {
 
 static void put_back(Buf *out, int32_t back) {
     if (!back) return;
-    buf_printf(out, ")%d(", (int)back);
+    buf_putc(out, ')');
+    syntax_signed(out, back);
+    buf_putc(out, '(');
 }
 
 static void write_plain(Shaper *shaper, GlyphRun *run) {
-    Buf bytes = {0};
+    Buf *bytes = &shaper->bytes;
+    bytes->length = 0;
     for (uint32_t at = 0; at < shaper->count; at++) {
         const Glyph *glyph = &shaper->glyphs[at];
-        put_back(&bytes, glyph->back);
-        syntax_literal_byte(&bytes, (unsigned char)glyph->pair);
+        put_back(bytes, glyph->back);
+        syntax_literal_byte(bytes, (unsigned char)glyph->pair);
         run->used[glyph->pair / 64] |= 1ULL << glyph->pair % 64;
         if (glyph->back) run->kerned = true;
     }
-    put_back(&bytes, run->back);
+    put_back(bytes, run->back);
     if (run->back) run->kerned = true;
-    run->length = (uint32_t)bytes.length;
-    run->bytes = arena_copy(shaper->arena, bytes.bytes, bytes.length);
-    buf_free(&bytes);
+    run->length = (uint32_t)bytes->length;
+    run->bytes = arena_copy(shaper->arena, bytes->bytes, bytes->length);
 }
 
 /* Readers go by where glyphs stand: a mark set over a letter, or a letter of two glyphs, may split a word for them. */
-static bool needs_telling(const GlyphPair *pair) {
+static bool needs_telling(const Shaper *shaper, const Glyph *glyph) {
+    const GlyphPair *pair = &shaper->faces[glyph->face].pairs[glyph->pair];
     size_t length;
+    if (glyph->pair < FACE_PLAIN_PAIRS) return false;
     return !pair->length || is_mark(text_decode(pair->text, pair->text + pair->length, &length));
 }
 
@@ -357,7 +366,7 @@ static void keep_run(Shaper *shaper, const Word *word, GlyphRun *run) {
     for (uint32_t at = 0; at < shaper->count; at++) {
         const Glyph *glyph = &shaper->glyphs[at];
         if (!is_plain(glyph, word)) run->plain = false;
-        if (needs_telling(&shaper->faces[glyph->face].pairs[glyph->pair])) run->actual = true;
+        if (needs_telling(shaper, glyph)) run->actual = true;
     }
     run->back = step_to(shaper, shaper->place);
     if (run->plain)

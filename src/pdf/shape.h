@@ -9,6 +9,7 @@
 #include <stdint.h>
 
 #include "base/arena.h"
+#include "base/buf.h"
 #include "pdf/face.h"
 #include "typeset/metrics.h"
 
@@ -38,6 +39,7 @@ typedef struct Shaper {
     hb_buffer_t *buffer, *scratch;
     Glyph *glyphs; /* of the word at work */
     uint32_t count, room;
+    Buf bytes;    /* of a plain word */
     double pen;   /* where drawing stands, thousandths */
     double place; /* where the text stands */
     bool missing;

@@ -27,8 +27,12 @@ static void put_digits(Buf *out, unsigned long value, int least) {
     buf_put(out, digits + at, (size_t)(MOST_DIGITS - at));
 }
 
+static unsigned long size_of(long value) {
+    return value < 0 ? 0UL - (unsigned long)value : (unsigned long)value;
+}
+
 static void put_fixed(Buf *out, long value, unsigned long scale, int places) {
-    unsigned long size = value < 0 ? 0UL - (unsigned long)value : (unsigned long)value;
+    unsigned long size = size_of(value);
     unsigned long whole = size / scale;
     unsigned long part = size % scale;
     if (value < 0) buf_putc(out, '-');
@@ -49,6 +53,11 @@ void syntax_thousandths(Buf *out, long value) {
 
 void syntax_unsigned(Buf *out, unsigned long value) {
     put_digits(out, value, 1);
+}
+
+void syntax_signed(Buf *out, long value) {
+    if (value < 0) buf_putc(out, '-');
+    put_digits(out, size_of(value), 1);
 }
 
 long syntax_round(double points) {

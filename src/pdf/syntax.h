@@ -12,6 +12,7 @@
 void syntax_hundredths(Buf *out, long value);
 void syntax_thousandths(Buf *out, long value);
 void syntax_unsigned(Buf *out, unsigned long value);
+void syntax_signed(Buf *out, long value);
 
 /* Points to hundredths, half away from zero; what is not finite counts 0. */
 long syntax_round(double points);

@@ -107,7 +107,10 @@ static void resume_array(Content *content) {
 }
 
 static void put_back(Content *content, int32_t back) {
-    if (back) buf_printf(&content->out, ")%d(", (int)back);
+    if (!back) return;
+    buf_putc(&content->out, ')');
+    syntax_signed(&content->out, back);
+    buf_putc(&content->out, '(');
 }
 
 static void switch_to(Content *content, Face face, long rise) {

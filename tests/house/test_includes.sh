@@ -13,7 +13,7 @@ while IFS=: read -r file include; do
     folder=${file#src/}
     case $folder in */*) folder=${folder%%/*} ;; main.c | command*) folder=main ;; *) folder=compile ;; esac
     target=${include%%/*}
-    case $include in hyphen_table.h) continue ;; */*) ;; command*) target=main ;; *) target=compile ;; esac
+    case $include in *_table.h) continue ;; */*) ;; command*) target=main ;; *) target=compile ;; esac
     [ "$folder" = "$target" ] && continue
     if [ "$(rank "$target")" -ge "$(rank "$folder")" ]; then
         echo "$file includes $include, which does not rank lower"
