@@ -72,11 +72,16 @@ const char *say_count(Writer *writer, int n, const char *noun) {
     return say(writer, "%d" NO_BREAK "%s", n, noun_for(writer, n, noun));
 }
 
-const char *say_word_count(Writer *writer, int n, const char *noun) {
+const char *say_word(Writer *writer, int n) {
     static const char *const WORDS[] = {"no",  "one",   "two",   "three", "four", "five",   "six",
                                         "seven", "eight", "nine", "ten",   "eleven", "twelve"};
-    if (n < 0 || n >= (int)(sizeof WORDS / sizeof *WORDS)) return say_count(writer, n, noun);
-    return say(writer, "%s %s", WORDS[n], noun_for(writer, n, noun));
+    if (n >= 0 && n < (int)(sizeof WORDS / sizeof *WORDS)) return WORDS[n];
+    return say(writer, "%d", n);
+}
+
+const char *say_word_count(Writer *writer, int n, const char *noun) {
+    bool worded = n >= 0 && n <= 12;
+    return worded ? say(writer, "%s %s", say_word(writer, n), noun_for(writer, n, noun)) : say_count(writer, n, noun);
 }
 
 const char *say_sentence(Writer *writer, const char *text) {

@@ -51,8 +51,7 @@ static void claim_cells(Writer *writer, TableCell *cells, int index) {
     const Measure *measure = &writer->profile->measures[claim->measure];
     words_add(writer, &cells[0].words, SPAN_LINK, claim->title, say(writer, "claim-%s", claim->id));
     cells[1].words = words_plain(writer, verdict_word(finding->verdict));
-    cells[2].words = words_plain(writer, say(writer, "%s of %s", say_estimate(writer, measure, &finding->a),
-                                             say_k_of_n(writer, measure, &finding->a)));
+    cells[2].words = words_plain(writer, say(writer, "%s, %s", say_k_of_n(writer, measure, &finding->a), say_estimate(writer, measure, &finding->a)));
     cells[3].words = words_plain(writer, needed_words(writer, claim, finding));
     cells[4].words =
         words_plain(writer, say(writer, "%s %s", measure->noun, writer->profile->slices[claim->slice].phrase));
@@ -125,8 +124,8 @@ static const char *watch_note(Writer *writer, size_t open) {
     size_t claims = writer->dossier->claim_count;
     if (!claims) return NULL;
     if (!open) return "every claim is settled by the film so far";
-    return say(writer, "%s of %d not settled by the film so far", say_word_count(writer, (int)open, "claims"),
-               (int)claims);
+    return say(writer, "%s of %s not settled by the film so far", say_word(writer, (int)open),
+               say_word_count(writer, (int)claims, "claims"));
 }
 
 void story_watch(Writer *writer, Block *document, const LayoutSection *section) {
@@ -137,6 +136,7 @@ void story_watch(Writer *writer, Block *document, const LayoutSection *section) 
     if (!claims && !traits) return;
     const char *title = section->title ? section->title : "What to watch next";
     Block *block = block_section(writer, document, title, watch_note(writer, claims));
+    block->new_page = false;
     if (claims) claim_part(writer, block, open, claims);
     if (traits) trait_part(writer, block, thin, traits);
 }

@@ -38,6 +38,7 @@ const char *say_signed(Writer *writer, double value, int places);     /* "+19", 
 const char *say_date(Writer *writer, const char *iso);                /* "18 Nov 2031" */
 const char *say_short_date(Writer *writer, const char *iso);          /* "18 Nov" */
 const char *say_count(Writer *writer, int n, const char *noun);       /* "1 game", "5 games" */
+const char *say_word(Writer *writer, int n); /* "five", "13" */
 const char *say_word_count(Writer *writer, int n, const char *noun);  /* "one game", "five games", "13 games" */
 const char *say_sentence(Writer *writer, const char *text);           /* first letter raised */
 const char *say_lower(Writer *writer, const char *text);              /* first letter lowered, unless the word is all capitals */
