@@ -69,25 +69,33 @@ static const Scale *find_scale(Compiler *compiler, const Profile *profile, Diagn
 }
 
 /* The dossier when it has no errors, else NULL. */
-static const Dossier *checked_dossier(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
+static const Dossier *checked_dossier(Compiler *compiler, Arena *arena, const char *path, Checked *checked,
+                                      Diagnostics *diagnostics) {
     size_t before = diag_errors(diagnostics);
     const House *house = source_house(compiler->source);
     if (house) house_set_severities(house, diagnostics);
     const Dossier *dossier = dossier_load(arena, compiler->source, path, diagnostics);
-    if (dossier) check_dossier(dossier, diagnostics);
+    if (dossier) *checked = check_dossier(dossier, diagnostics);
     return dossier && diag_errors(diagnostics) == before ? dossier : NULL;
 }
 
 bool compiler_check(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
-    return checked_dossier(compiler, arena, path, diagnostics) != NULL;
+    Checked checked;
+    return checked_dossier(compiler, arena, path, &checked, diagnostics) != NULL;
 }
 
-const Findings *compiler_findings(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
+static const Findings *find(Compiler *compiler, Arena *arena, const char *path, Checked *checked,
+                            Diagnostics *diagnostics) {
     size_t before = diag_errors(diagnostics);
-    const Dossier *dossier = checked_dossier(compiler, arena, path, diagnostics);
+    const Dossier *dossier = checked_dossier(compiler, arena, path, checked, diagnostics);
     if (!dossier) return NULL;
     const Scale *scale = find_scale(compiler, dossier->profile, diagnostics);
     return diag_errors(diagnostics) == before ? findings_compute(arena, dossier, scale) : NULL;
+}
+
+const Findings *compiler_findings(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
+    Checked checked;
+    return find(compiler, arena, path, &checked, diagnostics);
 }
 
 static bool open_fonts(Compiler *compiler, Diagnostics *diagnostics) {
@@ -96,12 +104,14 @@ static bool open_fonts(Compiler *compiler, Diagnostics *diagnostics) {
 }
 
 /* From findings to a PDF, or to the dump of a later stage. */
-static bool print(Compiler *compiler, Arena *arena, const Findings *findings, const char *out, Dump dump, Buf *dumped,
-                  Diagnostics *diagnostics) {
+static bool print(Compiler *compiler, Arena *arena, const Findings *findings, const Checked *checked, const char *out,
+                  Dump dump, Buf *dumped, Diagnostics *diagnostics) {
     if (dump == DUMP_MODEL) dossier_dump(findings->dossier, dumped);
     if (dump == DUMP_STATS) findings_json(findings, dumped);
     if (dump == DUMP_MODEL || dump == DUMP_STATS) return true;
-    const Story *story = story_dossier(arena, findings, compiler->layout);
+    Audit audit = {.checked = *checked};
+    audit.found = diag_list(diagnostics, arena, &audit.found_count);
+    const Story *story = story_dossier_audited(arena, findings, &audit, compiler->layout);
     if (dump == DUMP_STORY) story_dump(story, dumped);
     if (dump == DUMP_STORY) return true;
     if (!open_fonts(compiler, diagnostics)) return false;
@@ -112,6 +122,7 @@ static bool print(Compiler *compiler, Arena *arena, const Findings *findings, co
 
 bool compiler_compile(Compiler *compiler, Arena *arena, const char *path, const char *out, Dump dump, Buf *dumped,
                       Diagnostics *diagnostics) {
-    const Findings *findings = compiler_findings(compiler, arena, path, diagnostics);
-    return findings && print(compiler, arena, findings, out, dump, dumped, diagnostics);
+    Checked checked;
+    const Findings *findings = find(compiler, arena, path, &checked, diagnostics);
+    return findings && print(compiler, arena, findings, &checked, out, dump, dumped, diagnostics);
 }

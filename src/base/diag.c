@@ -176,12 +176,27 @@ static int compare_findings(const void *left, const void *right) {
     return a->order < b->order ? -1 : a->order > b->order;
 }
 
+static void sort(Finding *findings, size_t count) {
+    if (count) qsort(findings, count, sizeof *findings, compare_findings);
+}
+
 static FindingList sorted(Diagnostics *diagnostics) {
     diagnostics->last = NULL;
-    if (diagnostics->count) {
-        qsort(diagnostics->findings, diagnostics->count, sizeof *diagnostics->findings, compare_findings);
-    }
+    sort(diagnostics->findings, diagnostics->count);
     return (FindingList){diagnostics->findings, diagnostics->count, diagnostics->files, diagnostics->file_count};
+}
+
+const Reported *diag_list(const Diagnostics *diagnostics, Arena *arena, size_t *count) {
+    Finding *findings = ARENA_ARRAY(arena, diagnostics->count, Finding);
+    Reported *list = ARENA_ARRAY(arena, diagnostics->count, Reported);
+    *count = diagnostics->count;
+    if (*count) memcpy(findings, diagnostics->findings, *count * sizeof *findings);
+    sort(findings, *count);
+    for (size_t i = 0; i < *count; i++) {
+        const Finding *finding = &findings[i];
+        list[i] = (Reported){(Rule)(finding->rule - rules), finding->severity, finding->place, finding->message};
+    }
+    return list;
 }
 
 void diag_print(Diagnostics *diagnostics, FILE *out, bool colour) {

@@ -68,6 +68,17 @@ size_t diag_errors(const Diagnostics *diagnostics);
 size_t diag_warnings(const Diagnostics *diagnostics);
 size_t diag_reported(const Diagnostics *diagnostics, Rule rule); /* findings of one rule */
 
+/* A finding as pages print it. */
+typedef struct Reported {
+    Rule rule;
+    Severity severity;
+    Place place;
+    const char *message; /* lives as long as the sink */
+} Reported;
+
+/* All findings that were kept, in order of file and place, in `arena`. */
+const Reported *diag_list(const Diagnostics *diagnostics, Arena *arena, size_t *count);
+
 /* Prints all findings in order of file and place. `colour` adds terminal colours. */
 void diag_print(Diagnostics *diagnostics, FILE *out, bool colour);
 

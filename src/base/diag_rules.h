@@ -46,7 +46,7 @@ RULE(CHART_CLASH, "chart-clash", SEVERITY_ERROR, "values of one snap that cannot
 RULE(CHART_ODD, "chart-odd", SEVERITY_WARNING, "values of one snap that seldom stand together")
 RULE(BOX_SCORE, "box-score", SEVERITY_WARNING, "the chart and the official box score differ")
 RULE(CHART_DISAGREE, "chart-disagree", SEVERITY_WARNING, "two charters differ on the result or gain of a snap")
-RULE(CHART_DIFFER, "chart-differ", SEVERITY_NOTE, "a field that two charters read differently")
+RULE(CHART_DIFFER, "chart-differ", SEVERITY_NOTE, "fields that two charters read differently")
 RULE(CHART_UNMATCHED, "chart-unmatched", SEVERITY_NOTE, "snaps of a second chart that the first does not have")
 
 /* clips */

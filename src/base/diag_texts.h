@@ -141,7 +141,7 @@ TEXT(CHART_DISAGREE, "Two charters of one game differ on the result or the gain 
      "Those are matters of fact, and one of the two is wrong.",
      "<chart by=\"rk\"><snap n=\"14\" gain=\"7\" …/></chart> <chart by=\"lm\"><snap n=\"14\" gain=\"17\" …/></chart>",
      "Look at the film and mend the one that is wrong; figures are counted from the first chart.")
-TEXT(CHART_DIFFER, "Two charters of one game read a field differently on some snaps that both charted.",
+TEXT(CHART_DIFFER, "Two charters of one game read fields differently on some snaps that both charted; those in which they part most often are named.",
      "It says how far a field can be trusted; the report prints the agreement.",
      "coverage=\"1-robber\" in one chart, coverage=\"1-hole\" in the other",
      "Settle what the words mean between the charters. Nothing needs to be mended for the report.")

@@ -13,13 +13,26 @@ static void (*const families[])(Check *check) = {
     check_clips, check_measurables, check_claims, check_grades, check_report,
 };
 
-void check_dossier(const Dossier *dossier, Diagnostics *diagnostics) {
+/* What the reader held against the profile. */
+static size_t charted_values(const Dossier *dossier) {
+    size_t count = 0;
+    for (size_t row = 0; row < dossier->snap_count; row++) {
+        for (size_t field = 0; field < dossier->profile->field_count; field++) {
+            count += dossier->snaps[row].texts[field] != NULL;
+        }
+    }
+    return count;
+}
+
+Checked check_dossier(const Dossier *dossier, Diagnostics *diagnostics) {
     Check check = {.arena = arena_new(), .dossier = dossier, .profile = dossier->profile, .diagnostics = diagnostics};
     check.clashed = ARENA_ARRAY(check.arena, dossier->snap_count, uint8_t);
     check.values_lost = diag_reported(diagnostics, RULE_FIELD_VALUE) || diag_reported(diagnostics, RULE_FIELD_RANGE) ||
                         diag_reported(diagnostics, RULE_FIELD_UNKNOWN);
+    check.checked.values = charted_values(dossier);
     for (size_t i = 0; i < sizeof families / sizeof families[0]; i++) families[i](&check);
     arena_free(check.arena);
+    return check.checked;
 }
 
 bool check_number(const Check *check, int field, size_t row, double *number) {

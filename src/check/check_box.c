@@ -133,10 +133,11 @@ static const char *unclear_words(const Check *check, const Tally *tally) {
                         tally->unclear == 1 ? "" : "s");
 }
 
-static void check_total(const Check *check, const Game *game, size_t index) {
+static void check_total(Check *check, const Game *game, size_t index) {
     const Total *total = &check->profile->totals[index];
     double official = game->official[index];
     if (isnan(official)) return;
+    check->checked.totals++;
     Tally tally = tally_of(check, game, total);
     double over = tally.charted - official;
     if (fabs(over) <= total_slack || (tally.unclear && check->values_lost)) return;

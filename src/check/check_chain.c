@@ -267,6 +267,7 @@ static void check_pair(Chain *chain, size_t row) {
     if (!read_stand(chain, row - 1, &before)) return;
     Link link = link_of(chain, row - 1, &before);
     if (link.kind == LINK_ENDS) report_drive(chain, row, link.why);
+    chain->check->checked.chained += link.kind != LINK_NONE;
     if (read_stand(chain, row, &now) && !follows_mended(chain, row, &now)) check_link(chain, row, &before, &now);
 }
 

@@ -1,5 +1,7 @@
 /* Two charters of one game: snaps are matched by number (the reader's work), and what both charted is compared. How a
  * play ended is a matter of fact; of everything else it is told how often the two part. */
+#include <stdlib.h>
+
 #include "base/text.h"
 #include "check/check_parts.h"
 #include "source/xml.h"
@@ -13,9 +15,11 @@ typedef struct Charters {
 
 /* How two charts differ in one field. */
 typedef struct Difference {
+    const Field *field;
     size_t both, differ;
-    const Snap *first; /* where they do first */
 } Difference;
+
+enum { FIELDS_NAMED = 4 }; /* in one note */
 
 static const Column *column_of(const Columns *columns, int field) {
     return &columns->columns[field];
@@ -41,6 +45,11 @@ static const char *value_words(const Charters *charters, const Snap *snap, int f
     return value ? value->id : check_figure(charters->check, number, 2);
 }
 
+static const char *first_charter(const Charters *charters) {
+    const char *by = charters->game->by;
+    return by ? arena_printf(charters->check->arena, "'%s'", by) : "the first chart";
+}
+
 /* ---- how a play ended ---- */
 
 static bool report_fact(const Charters *charters, int field, size_t i) {
@@ -52,10 +61,9 @@ static bool report_fact(const Charters *charters, int field, size_t i) {
     double our_number = column_of(&check->dossier->columns, field)->number[row];
     double their_number = column_of(&charters->second->columns, field)->number[i];
     diag_report(check->diagnostics, RULE_CHART_DISAGREE, xml_tag_value_place(theirs->place, id),
-                "figures are counted from the first chart of a game", "'%s' of %s: '%s' has %s, '%s' has %s", id,
-                theirs->name, charters->game->by ? charters->game->by : "the first chart",
-                value_words(charters, ours, field, our_number), charters->second->by,
-                value_words(charters, theirs, field, their_number));
+                "figures are counted from the first chart of a game", "'%s' of %s: %s has %s, '%s' has %s", id,
+                theirs->name, first_charter(charters), value_words(charters, ours, field, our_number),
+                charters->second->by, value_words(charters, theirs, field, their_number));
     diag_also(check->diagnostics, xml_tag_value_place(ours->place, id), "the first chart has it here");
     return true;
 }
@@ -72,13 +80,20 @@ static void check_facts(const Charters *charters) {
 /* ---- everything else ---- */
 
 static Difference difference_in(const Charters *charters, int field) {
-    Difference difference = {0};
+    Difference difference = {.field = &charters->check->profile->fields[field]};
     for (size_t i = 0; i < charters->second->count; i++) {
         difference.both += both_known(charters, field, i);
-        if (!differs(charters, field, i)) continue;
-        if (difference.differ++ == 0) difference.first = &charters->second->snaps[i];
+        difference.differ += differs(charters, field, i);
     }
     return difference;
+}
+
+/* The greatest share first; then in the profile's order. */
+static int by_share(const void *left, const void *right) {
+    const Difference *a = left, *b = right;
+    double first = (double)a->differ / (double)a->both, second = (double)b->differ / (double)b->both;
+    if (first != second) return first > second ? -1 : 1;
+    return (a->field > b->field) - (a->field < b->field);
 }
 
 /* Times are of each charter's own film, and words are each charter's own. */
@@ -87,14 +102,36 @@ static bool is_compared(const Field *field) {
     return !text_equal(field->id, "result") && !text_equal(field->id, "gain");
 }
 
-static void check_field(const Charters *charters, int field) {
-    Difference difference = difference_in(charters, field);
-    if (!difference.differ) return;
+/* "'window' (7 of 28), 'coverage' (7 of 31) and 24 more" */
+static const char *list_fields(const Check *check, const Difference *differences, size_t count) {
+    Buf text = {0};
+    size_t named = count < FIELDS_NAMED ? count : FIELDS_NAMED;
+    for (size_t i = 0; i < named; i++) {
+        const Difference *difference = &differences[i];
+        const char *before = i == 0 ? "" : i + 1 == count ? " and " : ", ";
+        buf_printf(&text, "%s'%s' (%zu of %zu)", before, difference->field->id, difference->differ, difference->both);
+    }
+    if (count > named) buf_printf(&text, " and %zu more", count - named);
+    const char *words = arena_string(check->arena, buf_text(&text));
+    buf_free(&text);
+    return words;
+}
+
+static void check_fields(const Charters *charters) {
     const Check *check = charters->check;
-    const char *id = check->profile->fields[field].id;
-    diag_report(check->diagnostics, RULE_CHART_DIFFER, xml_tag_value_place(difference.first->place, id), NULL,
-                "'%s' of %s: '%s' differs on %zu of %zu snaps that both charted, first on %s", id, charters->game->id,
-                charters->second->by, difference.differ, difference.both, difference.first->name);
+    const Profile *profile = check->profile;
+    Difference *differences = ARENA_ARRAY(check->arena, profile->field_count, Difference);
+    size_t count = 0;
+    for (size_t field = 0; field < profile->field_count; field++) {
+        if (!is_compared(&profile->fields[field])) continue;
+        Difference difference = difference_in(charters, (int)field);
+        if (difference.differ) differences[count++] = difference;
+    }
+    if (!count) return;
+    qsort(differences, count, sizeof *differences, by_share);
+    diag_report(check->diagnostics, RULE_CHART_DIFFER, charters->second->place, NULL,
+                "on snaps of %s that both charted, '%s' differs from %s in %s", charters->game->id,
+                charters->second->by, first_charter(charters), list_fields(check, differences, count));
 }
 
 static void check_unmatched(const Charters *charters) {
@@ -117,10 +154,9 @@ void check_charters(Check *check) {
     for (size_t i = 0; i < dossier->second_chart_count; i++) {
         const SecondChart *second = &dossier->second_charts[i];
         Charters charters = {check, second, &dossier->games[second->game]};
+        for (size_t row = 0; row < second->count; row++) check->checked.matched += second->match[row] >= 0;
         check_facts(&charters);
         check_unmatched(&charters);
-        for (size_t field = 0; field < check->profile->field_count; field++) {
-            if (is_compared(&check->profile->fields[field])) check_field(&charters, (int)field);
-        }
+        check_fields(&charters);
     }
 }

@@ -71,6 +71,8 @@ void check_claims(Check *check) {
     Cited *cited = ARENA_ARRAY(check->arena, dossier->snap_count, Cited);
     for (size_t i = 0; i < dossier->claim_count; i++) {
         const Claim *claim = &dossier->claims[i];
+        check->checked.claims++;
+        check->checked.cites += claim->cite_count;
         check_bare(check, claim);
         check_inside(check, claim);
         for (size_t k = 0; k < claim->cite_count; k++) {

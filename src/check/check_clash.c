@@ -124,6 +124,7 @@ void check_clashes(Check *check) {
     for (size_t i = 0; i < CLASH_COUNT; i++) {
         const Expr *where = compile(check->arena, check->profile, &clashes[i], unheard);
         if (!where) continue;
+        check->checked.clashes++;
         expr_select(where, columns, 0, columns->rows, truth);
         for (size_t row = 0; row < columns->rows; row++) {
             if (truth[row] != TRUTH_TRUE) continue;

@@ -89,6 +89,7 @@ void check_clips(Check *check) {
         int game = dossier->snaps[row].game;
         Clip clip = {.row = row, .film = dossier->games[game].media, .game = game};
         if (!check_number(check, in, row, &clip.in) || !check_number(check, out, row, &clip.out)) continue;
+        check->checked.clips++;
         if (!check_clip(check, out, &clip)) continue;
         check_inside(check, out, &clip);
         clips[count++] = clip;

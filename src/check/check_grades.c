@@ -92,6 +92,7 @@ void check_grades(Check *check) {
     const Dossier *dossier = check->dossier;
     for (size_t i = 0; i < dossier->grades_count; i++) {
         const Grades *grades = &dossier->grades[i];
+        check->checked.grades += grades->count;
         bool once = check_evaluator(check, i);
         check_values(check, grades);
         check_overall(check, grades);

@@ -93,6 +93,7 @@ static void check_twice(const Check *check, size_t index) {
 
 void check_measurables(Check *check) {
     const Dossier *dossier = check->dossier;
+    check->checked.measurements = dossier->measurable_count;
     for (size_t i = 0; i < dossier->measurable_count; i++) {
         check_bounds(check, &dossier->measurables[i]);
         check_twice(check, i);

@@ -70,6 +70,7 @@ void check_order(Check *check) {
     for (size_t i = 0; i < dossier->game_count; i++) {
         const Game *game = &dossier->games[i];
         for (size_t row = game->first_row + 1; row < game->first_row + game->row_count; row++) {
+            check->checked.ordered++;
             check_numbers(check, row, row - 1);
             check_rising(check, fields.drive, row, row - 1);
             check_rising(check, fields.quarter, row, row - 1);

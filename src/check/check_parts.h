@@ -7,6 +7,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "check/check.h"
 #include "source/dossier.h"
 
 typedef struct Check {
@@ -14,6 +15,7 @@ typedef struct Check {
     const Dossier *dossier;
     const Profile *profile;
     Diagnostics *diagnostics;
+    Checked checked;
     uint8_t *clashed; /* by row: values of the snap contradict each other; after check_clashes */
     bool values_lost; /* charted values were refused by the reader: what is unknown now may be no fault of the chart */
 } Check;

@@ -18,6 +18,7 @@ static const struct {
     [SECTION_CROSS] = {"cross", "Two charters"},
     [SECTION_BACKGROUND] = {"background", "Background"},
     [SECTION_SNAP_LOG] = {"snap-log", "Snap log"},
+    [SECTION_AUDIT] = {"audit", "Audit"},
     [SECTION_METHODS] = {"methods", "Methods"},
     [SECTION_GLOSSARY] = {"glossary", "Glossary"},
 };

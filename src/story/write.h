@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "stats/findings.h"
+#include "story/dossier_story.h"
 #include "story/story.h"
 
 /* What every section writer is given. `block_add` grows children by doubling; a child has one parent. */
@@ -13,6 +14,7 @@ typedef struct Writer {
     const Dossier *dossier;
     const Profile *profile;
     const House *house;
+    const Audit *audit; /* may be NULL */
 } Writer;
 
 Block *block_new(Writer *writer, BlockKind kind);
@@ -71,6 +73,7 @@ void story_watch(Writer *writer, Block *document, const LayoutSection *section);
 void story_cross(Writer *writer, Block *document, const LayoutSection *section);
 void story_background(Writer *writer, Block *document, const LayoutSection *section);
 void story_snap_log(Writer *writer, Block *document, const LayoutSection *section);
+void story_audit(Writer *writer, Block *document, const LayoutSection *section);
 void story_methods(Writer *writer, Block *document, const LayoutSection *section);
 void story_glossary(Writer *writer, Block *document, const LayoutSection *section);
 

@@ -61,14 +61,15 @@ static void run_once(Bench *bench) {
     lap(bench, OPEN);
     const Dossier *dossier = dossier_load(arena, context, bench->dossier, diagnostics);
     lap(bench, LOAD);
-    if (dossier) check_dossier(dossier, diagnostics);
+    Audit audit = {0};
+    if (dossier) audit.checked = check_dossier(dossier, diagnostics);
     lap(bench, CHECK);
     if (!layout || diag_errors(diagnostics)) fail(diagnostics);
     const Scale *scale = scale_load(arena, "templates", dossier->profile->id, diagnostics);
     lap(bench, SCALE);
     const Findings *findings = findings_compute(arena, dossier, scale);
     lap(bench, COUNT);
-    const Story *story = story_dossier(arena, findings, layout);
+    const Story *story = story_dossier_audited(arena, findings, &audit, layout);
     lap(bench, STORY);
     FontBook *book = fonts_open("fonts", diagnostics);
     if (!book) fail(diagnostics);

@@ -42,7 +42,7 @@ const Findings *charted_findings(ReaderWorld *world, const Charted *charted) {
 
 Writer charted_writer(ReaderWorld *world, const Findings *findings) {
     return (Writer){reader_arena(world), findings, findings->dossier, findings->dossier->profile,
-                    findings->dossier->house};
+                    findings->dossier->house, NULL};
 }
 
 const char *charted_section(ReaderWorld *world, const Findings *findings, SectionKind kind) {
