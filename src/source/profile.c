@@ -6,45 +6,6 @@
 #include "base/text.h"
 #include "source/profile_parts.h"
 
-static const XmlNode *load_root(ProfileReader *reader, XmlKind kind, const char *folder, const char *id, Place place) {
-    const char *path = templates_path(reader->arena, reader->templates->folder, folder, id, place, reader->diagnostics);
-    return path ? xml_load(reader->arena, reader->templates->schemas, kind, path, reader->diagnostics) : NULL;
-}
-
-/* Puts the sets that `root` uses before it, each once. Sets may use sets; one that is being read counts as read, so a
- * circle of sets ends. */
-static void add_root(ProfileReader *reader, const XmlNode *root) {
-    for (const XmlNode *use = xml_child(root, "use"); use; use = xml_next(use, "use")) {
-        const char *id = attr_text(use, "set", "");
-        if (names_add(reader->sets, id, 0) >= 0) continue;
-        if (reader->root_count >= PROFILE_MOST_SETS) {
-            diag_report(reader->diagnostics, RULE_PROFILE, use->place, NULL, "a profile uses at most %d sets",
-                        PROFILE_MOST_SETS);
-            return;
-        }
-        const XmlNode *set = load_root(reader, XML_SET, "sets", id, xml_value_place(use, "set"));
-        if (set) add_root(reader, set);
-    }
-    if (reader->root_count <= PROFILE_MOST_SETS) reader->roots[reader->root_count++] = root;
-}
-
-void profile_each(ProfileReader *reader, const char *element, ProfilePartRead *read) {
-    for (size_t i = 0; i < reader->root_count; i++) {
-        bool common = i + 1 < reader->root_count;
-        const XmlNode *node = xml_child(reader->roots[i], element);
-        for (; node; node = xml_next(node, element)) read(reader, node, common);
-    }
-}
-
-size_t profile_count(const ProfileReader *reader, const char *element) {
-    size_t count = 0;
-    for (size_t i = 0; i < reader->root_count; i++) {
-        const XmlNode *node = xml_child(reader->roots[i], element);
-        for (; node; node = xml_next(node, element)) count++;
-    }
-    return count;
-}
-
 /* ---- helpers of the parts ---- */
 
 const char *profile_says(ProfileReader *reader, const XmlNode *node) {
@@ -112,13 +73,19 @@ const Expr *profile_compile(ProfileReader *reader, const XmlNode *node, const ch
 
 /* ---- the profile as a whole ---- */
 
-static void read_head(ProfileReader *reader, const XmlNode *root) {
+/* What its snaps are called and which of them count is taken from the profile it extends, where it does not say. */
+static void read_head(ProfileReader *reader) {
     Profile *profile = reader->profile;
+    const XmlNode *root = reader->roots[0];
     profile->id = attr_text(root, "id", "");
     profile->name = attr_text(root, "name", profile->id);
     profile->plural = attr_text(root, "plural", profile->name);
     profile->code = attr_text(root, "code", "");
-    profile->snap_noun = attr_text(root, "snaps", "snaps");
+    profile->snap_noun = attr_text(profile_head(reader, "snaps"), "snaps", "snaps");
+    profile->bases = ARENA_ARRAY(reader->arena, reader->root_count - 1, const char *);
+    for (size_t i = 1; i < reader->root_count; i++) {
+        profile->bases[profile->base_count++] = attr_text(reader->roots[i], "id", "");
+    }
 }
 
 static void make_names(ProfileReader *reader) {
@@ -133,30 +100,65 @@ static void make_names(ProfileReader *reader) {
     reader->profile->names = names;
 }
 
-static bool id_is_name(ProfileReader *reader, const XmlNode *root, const char *id) {
-    if (text_equal(attr_text(root, "id", ""), id)) return true;
-    diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(root, "id"), NULL,
-                "the profile in '%s.xml' calls itself '%s'", id, attr_text(root, "id", ""));
-    return false;
+static const Profile *read_profile(ProfileReader *reader, const char *id, const char *path) {
+    size_t errors = diag_errors(reader->diagnostics);
+    reader->profile = ARENA_NEW(reader->arena, Profile);
+    if (!profile_read_files(reader, id, path)) return NULL;
+    make_names(reader);
+    read_head(reader);
+    profile_read_fields(reader);
+    if (diag_errors(reader->diagnostics) > errors) return NULL;
+    profile_compile_fields(reader);
+    const XmlNode *head = profile_head(reader, "counted");
+    reader->profile->counted = profile_compile(reader, head, "counted", EXPR_SELECTION);
+    profile_order_fields(reader);
+    if (profile_read_measures(reader)) profile_read_shown(reader);
+    return diag_errors(reader->diagnostics) > errors ? NULL : reader->profile;
 }
 
 const Profile *profile_load(Arena *arena, const Templates *templates, SuccessRule success, const char *id, Place place,
                             Diagnostics *diagnostics) {
-    size_t errors = diag_errors(diagnostics);
     ProfileReader reader = {.arena = arena, .diagnostics = diagnostics, .templates = templates, .success = success};
-    const XmlNode *root = load_root(&reader, XML_PROFILE, "profiles", id, place);
-    if (!root || !id_is_name(&reader, root, id)) return NULL;
-    reader.profile = ARENA_NEW(arena, Profile);
-    reader.sets = names_new(arena, PROFILE_MOST_SETS);
-    add_root(&reader, root);
-    if (diag_errors(diagnostics) > errors) return NULL;
-    make_names(&reader);
-    read_head(&reader, root);
-    profile_read_fields(&reader);
-    if (diag_errors(diagnostics) > errors) return NULL;
-    profile_compile_fields(&reader);
-    reader.profile->counted = profile_compile(&reader, root, "counted", EXPR_SELECTION);
-    profile_order_fields(&reader);
-    if (profile_read_measures(&reader)) profile_read_shown(&reader);
-    return diag_errors(diagnostics) > errors ? NULL : reader.profile;
+    const char *path = templates_path(arena, templates->folder, "profiles", id, place, diagnostics);
+    return path ? read_profile(&reader, id, path) : NULL;
+}
+
+const Profile *profile_load_file(Arena *arena, const Templates *templates, SuccessRule success, const char *path,
+                                 Diagnostics *diagnostics) {
+    ProfileReader reader = {.arena = arena, .diagnostics = diagnostics, .templates = templates, .success = success};
+    return read_profile(&reader, NULL, path);
+}
+
+/* Whether profile `id` uses the set; a profile that cannot be read does not. */
+static bool uses_set(Arena *arena, const Templates *templates, const char *id, const char *set) {
+    Diagnostics *unheard = diag_new();
+    ProfileReader reader = {.arena = arena, .diagnostics = unheard, .templates = templates};
+    const char *path = templates_path(arena, templates->folder, "profiles", id, (Place){0}, unheard);
+    bool uses = path && profile_read_files(&reader, id, path) && names_find(reader.sets, set) >= 0;
+    diag_free(unheard);
+    return uses;
+}
+
+const Profile *profile_load_set(Arena *arena, const Templates *templates, SuccessRule success, const char *path,
+                                Diagnostics *diagnostics) {
+    const XmlNode *root = xml_load(arena, templates->schemas, XML_SET, path, diagnostics);
+    if (!root) return NULL;
+    const char *id = attr_text(root, "id", "");
+    size_t count;
+    const char *const *ids = templates_names(arena, templates->folder, "profiles", &count);
+    const Profile *first = NULL;
+    for (size_t i = 0; i < count; i++) {
+        if (!uses_set(arena, templates, ids[i], id)) continue;
+        ProfileReader reader = {.arena = arena,
+                                .diagnostics = diagnostics,
+                                .templates = templates,
+                                .success = success,
+                                .set_id = id,
+                                .set_path = path};
+        const char *file = templates_path(arena, templates->folder, "profiles", ids[i], (Place){0}, diagnostics);
+        const Profile *profile = file ? read_profile(&reader, ids[i], file) : NULL;
+        if (!profile) return NULL;
+        if (!first) first = profile;
+    }
+    return first;
 }

@@ -146,8 +146,9 @@ typedef enum ProfileFigureKind {
 typedef struct ProfileFigure {
     ProfileFigureKind kind;
     const char *title;
-    int measure;   /* but GAME_TREND and RIBBON: the measure it tells; else -1 */
-    int *measures; /* GAME_TREND: a panel each */
+    const char *note; /* THROW_FIELD: how cells that are no yards lie; LADDER: what its rungs are; may be NULL */
+    int measure;      /* but GAME_TREND and RIBBON: the measure it tells; else -1 */
+    int *measures;    /* GAME_TREND: a panel each */
     size_t measure_count;
     int lateral, depth; /* THROW_FIELD: choice fields across and along the field; RIBBON: `lateral` is the mark */
     int *slices;        /* INTERVAL_ROWS: in order, -1 starts a new group; LADDER: the rungs */
@@ -171,6 +172,8 @@ typedef struct Profile {
     const char *plural;    /* "Quarterbacks" */
     const char *code;      /* "QB" */
     const char *snap_noun; /* "dropbacks" */
+    const char **bases;    /* ids of the profile it extends, of the one that extends, and so on */
+    size_t base_count;
     Field *fields;
     size_t field_count;
     const char **words; /* interned choice values; FieldValue.word indexes it */
@@ -197,11 +200,23 @@ typedef struct Profile {
     const struct ProfileNames *names; /* ids to indexes; NULL in a profile made by hand, which is searched in line */
 } Profile;
 
-/* Reads profile `id` (profiles/ID.xml and the sets it uses, in their order, then its own parts), with the derived
- * fields that a house counting success by `success` wants. `place` is where the profile was asked for. NULL after
- * reports. */
+/* Reads profile `id` (profiles/ID.xml: the parts of the profile it extends, of the sets it uses, in their order, then
+ * its own, which take the place of what it extends has under the same id), with the derived fields that a house
+ * counting success by `success` wants. `place` is where the profile was asked for. NULL after reports.
+ *
+ * A field that two sets declare, of the same type and with the same values or none listed again, is one field: it
+ * applies where either says, is required when either says, and keeps the words of the first. */
 const Profile *profile_load(Arena *arena, const Templates *templates, SuccessRule success, const char *id, Place place,
                             Diagnostics *diagnostics) __attribute__((warn_unused_result));
+
+/* The same of a file that need not stand among the templates; what it extends and uses does. */
+const Profile *profile_load_file(Arena *arena, const Templates *templates, SuccessRule success, const char *path,
+                                 Diagnostics *diagnostics) __attribute__((warn_unused_result));
+
+/* Every profile of the templates that uses the set in the file at `path`, read with that file; the first of them, or
+ * NULL after reports, and without one when no profile uses the set. */
+const Profile *profile_load_set(Arena *arena, const Templates *templates, SuccessRule success, const char *path,
+                                Diagnostics *diagnostics) __attribute__((warn_unused_result));
 
 /* Indexes by id, -1 when there is none. */
 int profile_field(const Profile *profile, const char *id);

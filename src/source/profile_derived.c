@@ -173,8 +173,9 @@ void profile_compile_fields(ProfileReader *reader) {
     Profile *profile = reader->profile;
     for (size_t i = 0; i < profile->field_count; i++) {
         Field *field = &profile->fields[i];
-        const XmlNode *node = reader->field_nodes[i];
-        if (field->derived == DERIVED_NONE) field->when = profile_compile(reader, node, "when", EXPR_SELECTION);
-        if (field->derived == DERIVED_TEST || field->derived == DERIVED_CALC) compile_derived(reader, field, node);
+        const Declaration *declared = &reader->declarations[i];
+        if (field->derived == DERIVED_NONE) profile_compile_when(reader, field, declared);
+        if (field->derived == DERIVED_TEST || field->derived == DERIVED_CALC)
+            compile_derived(reader, field, declared->node);
     }
 }

@@ -23,7 +23,7 @@ static bool is_choice(FieldType type) {
     return type == FIELD_CHOICE || type == FIELD_ORDERED || type == FIELD_YESNO;
 }
 
-static bool read_type(ProfileReader *reader, const XmlNode *node, FieldType *type) {
+bool profile_read_type(ProfileReader *reader, const XmlNode *node, FieldType *type) {
     const char *word = attr_text(node, "type", "");
     for (size_t i = 0; i < FIELD_TYPES; i++) {
         if (strcmp(field_types[i].word, word) != 0) continue;
@@ -105,7 +105,7 @@ static void read_range(ProfileReader *reader, const XmlNode *node, Field *field)
 }
 
 static void read_charted(ProfileReader *reader, const XmlNode *node, Field *field) {
-    if (!read_type(reader, node, &field->type)) return;
+    if (!profile_read_type(reader, node, &field->type)) return;
     field->required = attr_yes(node, "required");
     field->exception = attr_yes(node, "exception");
     field->when_source = xml_value(node, "when");
@@ -117,11 +117,12 @@ static void read_charted(ProfileReader *reader, const XmlNode *node, Field *fiel
     }
 }
 
-static void declare(ProfileReader *reader, const XmlNode *node) {
+static void declare(ProfileReader *reader, const XmlNode *node, bool common) {
     Profile *profile = reader->profile;
     size_t index = profile->field_count;
     const char *id = attr_text(node, "id", "");
     int known = profile_field(profile, id);
+    if (known >= 0 && common && profile_join_field(reader, node, known)) return;
     Place first = known >= 0 ? profile->fields[known].place : node->place;
     if (!profile_take_id(reader, reader->names->fields, node, (int)index, first)) return;
     Field *field = &profile->fields[index];
@@ -130,7 +131,7 @@ static void declare(ProfileReader *reader, const XmlNode *node) {
     field->says = profile_says(reader, node);
     field->place = node->place;
     field->from = -1;
-    reader->field_nodes[index] = node;
+    reader->declarations[index] = (Declaration){.node = node, .common = common};
     profile->field_count++;
     if (strcmp(node->name, "derived") == 0)
         profile_read_derived(reader, node, field);
@@ -140,16 +141,12 @@ static void declare(ProfileReader *reader, const XmlNode *node) {
 
 static size_t count_values(const ProfileReader *reader) {
     size_t count = 0;
-    for (size_t i = 0; i < reader->root_count; i++) {
-        for (const XmlNode *node = reader->roots[i]->first; node; node = node->next) {
-            count += node->name ? attr_children(node, "value") : 0;
-        }
-    }
+    for (size_t i = 0; i < reader->part_count; i++) count += attr_children(reader->parts[i].node, "value");
     return count;
 }
 
 static bool within_bounds(ProfileReader *reader, size_t fields, size_t words) {
-    const XmlNode *root = reader->roots[reader->root_count - 1];
+    const XmlNode *root = reader->roots[0];
     if (fields > PROFILE_MOST_FIELDS) {
         diag_report(reader->diagnostics, RULE_PROFILE, root->place, NULL,
                     "a profile has at most %d fields, this has %zu", PROFILE_MOST_FIELDS, fields);
@@ -162,11 +159,10 @@ static bool within_bounds(ProfileReader *reader, size_t fields, size_t words) {
 }
 
 static void declare_all(ProfileReader *reader) {
-    for (size_t i = 0; i < reader->root_count; i++) {
-        for (const XmlNode *node = reader->roots[i]->first; node; node = node->next) {
-            if (!node->name) continue;
-            if (strcmp(node->name, "field") == 0 || strcmp(node->name, "derived") == 0) declare(reader, node);
-        }
+    for (size_t i = 0; i < reader->part_count; i++) {
+        const ProfilePart *part = &reader->parts[i];
+        bool field = strcmp(part->node->name, "field") == 0 || strcmp(part->node->name, "derived") == 0;
+        if (field) declare(reader, part->node, part->common);
     }
 }
 
@@ -191,9 +187,9 @@ static void connect_all(ProfileReader *reader) {
     for (size_t i = 0; i < profile->field_count; i++) {
         Field *field = &profile->fields[i];
         if (field->derived != DERIVED_NONE)
-            profile_connect_derived(reader, field, reader->field_nodes[i]);
+            profile_connect_derived(reader, field, reader->declarations[i].node);
         else if (field->type == FIELD_DISTANCE)
-            connect_distance(reader, field, reader->field_nodes[i]);
+            connect_distance(reader, field, reader->declarations[i].node);
     }
 }
 
@@ -204,7 +200,7 @@ void profile_read_fields(ProfileReader *reader) {
     if (!within_bounds(reader, fields, words)) return;
     profile->fields = ARENA_ARRAY(reader->arena, fields, Field);
     profile->words = ARENA_ARRAY(reader->arena, words, const char *);
-    reader->field_nodes = ARENA_ARRAY(reader->arena, fields, const XmlNode *);
+    reader->declarations = ARENA_ARRAY(reader->arena, fields, Declaration);
     profile->no = intern(reader, "no");
     profile->yes = intern(reader, "yes");
     declare_all(reader);

@@ -81,9 +81,12 @@ static const struct {
     ProfileFigureKind kind;
     void (*read)(ProfileReader *reader, const XmlNode *node, ProfileFigure *figure);
 } figure_kinds[] = {
-    {"throw-field", PROFILE_THROW_FIELD, read_throw_field}, {"interval-rows", PROFILE_INTERVAL_ROWS, read_interval_rows},
-    {"game-trend", PROFILE_GAME_TREND, read_game_trend},    {"ladder", PROFILE_LADDER, read_ladder},
-    {"situations", PROFILE_SITUATIONS, read_measure},       {"ribbon", PROFILE_RIBBON, read_ribbon},
+    {"throw-field", PROFILE_THROW_FIELD, read_throw_field},
+    {"interval-rows", PROFILE_INTERVAL_ROWS, read_interval_rows},
+    {"game-trend", PROFILE_GAME_TREND, read_game_trend},
+    {"ladder", PROFILE_LADDER, read_ladder},
+    {"situations", PROFILE_SITUATIONS, read_measure},
+    {"ribbon", PROFILE_RIBBON, read_ribbon},
 };
 
 enum { FIGURE_KINDS = sizeof figure_kinds / sizeof *figure_kinds };
@@ -105,7 +108,14 @@ static void read_figure(ProfileReader *reader, const XmlNode *node, bool common)
     (void)common;
     ProfileFigure *figure = &reader->profile->figures[reader->profile->figure_count++];
     *figure = (ProfileFigure){
-        .title = attr_text(node, "title", ""), .measure = -1, .lateral = -1, .depth = -1, .total = -1, .place = node->place};
+        .title = attr_text(node, "title", ""),
+        .note = xml_value(node, "note"),
+        .measure = -1,
+        .lateral = -1,
+        .depth = -1,
+        .total = -1,
+        .place = node->place,
+    };
     read_figure_kind(reader, node, figure);
 }
 

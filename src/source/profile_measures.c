@@ -2,6 +2,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "source/lists.h"
 #include "source/profile_parts.h"
 
 enum { MOST_PLACES = 6 };
@@ -172,11 +173,66 @@ static void read_measure(ProfileReader *reader, const XmlNode *node, bool common
     read_kind(reader, node, measure);
 }
 
+/* ---- which are printed ---- */
+
+/* The <print> that holds: the last, so that a profile's own does. NULL: measures say so themselves. */
+static const XmlNode *find_print(const ProfileReader *reader) {
+    const XmlNode *print = NULL;
+    for (size_t i = 0; i < reader->part_count; i++) {
+        if (strcmp(reader->parts[i].node->name, "print") == 0) print = reader->parts[i].node;
+    }
+    return print;
+}
+
+static const ProfilePart *find_measure(const ProfileReader *reader, const char *id) {
+    for (size_t i = 0; i < reader->part_count; i++) {
+        const ProfilePart *part = &reader->parts[i];
+        if (strcmp(part->node->name, "measure") == 0 && strcmp(attr_text(part->node, "id", ""), id) == 0) return part;
+    }
+    return NULL;
+}
+
+static void report_unprinted(ProfileReader *reader, ListWord word) {
+    const char **ids = ARENA_ARRAY(reader->arena, profile_count(reader, "measure"), const char *);
+    size_t count = 0;
+    for (size_t i = 0; i < reader->part_count; i++) {
+        const XmlNode *node = reader->parts[i].node;
+        if (strcmp(node->name, "measure") == 0) ids[count++] = attr_text(node, "id", "");
+    }
+    diag_report(reader->diagnostics, RULE_PROFILE, word.place,
+                names_hint(reader->arena, word.id, ids, count, sizeof *ids), "the profile has no measure '%s'",
+                word.id);
+}
+
+/* Measures in their order, those that are printed first. */
+static void read_printed(ProfileReader *reader, const XmlNode *print) {
+    List list = list_open(reader->arena, print, "measures");
+    ListWord word;
+    while (list_next(&list, &word)) {
+        const ProfilePart *part = find_measure(reader, word.id);
+        if (!part)
+            report_unprinted(reader, word);
+        else if (profile_measure(reader->profile, word.id) < 0)
+            read_measure(reader, part->node, part->common);
+    }
+    Profile *profile = reader->profile;
+    size_t printed = profile->measure_count;
+    for (size_t i = 0; i < reader->part_count; i++) {
+        const ProfilePart *part = &reader->parts[i];
+        if (strcmp(part->node->name, "measure") != 0) continue;
+        int known = profile_measure(profile, attr_text(part->node, "id", ""));
+        bool read = known >= 0 && profile->measures[known].place.offset == part->node->place.offset &&
+                    profile->measures[known].place.text == part->node->place.text;
+        if (!read) read_measure(reader, part->node, part->common);
+    }
+    for (size_t i = 0; i < profile->measure_count; i++) profile->measures[i].printed = i < printed;
+}
+
 bool profile_read_measures(ProfileReader *reader) {
     Profile *profile = reader->profile;
     size_t totals = profile_count(reader, "total");
     if (totals > PROFILE_MOST_TOTALS) {
-        diag_report(reader->diagnostics, RULE_PROFILE, reader->roots[reader->root_count - 1]->place, NULL,
+        diag_report(reader->diagnostics, RULE_PROFILE, reader->roots[0]->place, NULL,
                     "a profile has at most %d totals, this has %zu", PROFILE_MOST_TOTALS, totals);
         return false;
     }
@@ -185,6 +241,10 @@ bool profile_read_measures(ProfileReader *reader) {
     profile->measures = ARENA_ARRAY(reader->arena, profile_count(reader, "measure"), Measure);
     profile_each(reader, "slice", read_slice);
     profile_each(reader, "total", read_total);
-    profile_each(reader, "measure", read_measure);
+    const XmlNode *print = find_print(reader);
+    if (print)
+        read_printed(reader, print);
+    else
+        profile_each(reader, "measure", read_measure);
     return true;
 }

@@ -11,22 +11,47 @@ typedef struct ProfileNames {
     Names *fields, *words, *slices, *totals, *measures, *traits;
 } ProfileNames;
 
-enum { PROFILE_MOST_SETS = 32 };
+enum { PROFILE_MOST_SETS = 32, PROFILE_MOST_BASES = 8 };
+
+/* An element of a profile, where it counts: what extends another profile takes the place of what it replaces there. */
+typedef struct ProfilePart {
+    const XmlNode *node;
+    bool common; /* of a set */
+} ProfilePart;
+
+/* A declaration of a field. Sets may declare one field several times. */
+typedef struct Declaration Declaration;
+struct Declaration {
+    const XmlNode *node;
+    bool common;
+    Declaration *next; /* by another set */
+};
 
 typedef struct ProfileReader {
     Arena *arena;
     Diagnostics *diagnostics;
     const Templates *templates;
     SuccessRule success;
+    const char *set_id, *set_path; /* a set that is read from another file than the templates'; NULL: none */
     Profile *profile;
     ProfileNames *names;
-    const XmlNode *roots[PROFILE_MOST_SETS + 1]; /* sets in order of use, the profile itself last */
+    const XmlNode *roots[PROFILE_MOST_BASES]; /* the profile itself, the one it extends, and so on */
     size_t root_count;
-    Names *sets;                 /* those read so far */
-    const XmlNode **field_nodes; /* by field index */
+    Names *sets; /* those read so far */
+    size_t set_count;
+    ProfilePart *parts; /* in order: a profile after its sets, what it extends before both */
+    size_t part_count, part_room;
+    Declaration *declarations; /* by field index */
 } ProfileReader;
 
-/* Calls `read` for every child so named of every root, in order. `common`: of a set. */
+/* Reads the file at `path` and all it is made of (profile_files.c). `id`: what it must call itself, or NULL. False
+ * after reports. */
+bool profile_read_files(ProfileReader *reader, const char *id, const char *path);
+
+/* The root that says `attribute` of the profile as a whole: its own, else that of a profile it extends. */
+const XmlNode *profile_head(const ProfileReader *reader, const char *attribute);
+
+/* Calls `read` for every part so named, in order. `common`: of a set. */
 typedef void ProfilePartRead(ProfileReader *reader, const XmlNode *node, bool common);
 void profile_each(ProfileReader *reader, const char *element, ProfilePartRead *read);
 size_t profile_count(const ProfileReader *reader, const char *element);
@@ -39,6 +64,12 @@ void profile_compile_fields(ProfileReader *reader);
 void profile_order_fields(ProfileReader *reader);
 void profile_add_value(ProfileReader *reader, Field *field, const XmlNode *node);
 void profile_yes_no_values(ProfileReader *reader, Field *field);
+bool profile_read_type(ProfileReader *reader, const XmlNode *node, FieldType *type); /* false after a report */
+
+/* Fields that several sets declare (profile_join.c). Joins a further declaration to field `known`: false when only one
+ * of the two is of a set, so that the id is taken. */
+bool profile_join_field(ProfileReader *reader, const XmlNode *node, int known);
+void profile_compile_when(ProfileReader *reader, Field *field, const Declaration *declared);
 
 /* Everything that is computed from fields (profile_measures.c, profile_shown.c, profile_figures.c). */
 bool profile_read_measures(ProfileReader *reader); /* false: too many */

@@ -34,15 +34,21 @@ static int by_name(const void *a, const void *b) {
     return strcmp(*(const char *const *)a, *(const char *const *)b);
 }
 
+const char *const *templates_names(Arena *arena, const char *folder, const char *kind, size_t *count) {
+    const char **names = ARENA_ARRAY(arena, MOST_LISTED_FILES, const char *);
+    *count = list_names(arena, arena_printf(arena, "%s/%s", folder, kind), names);
+    qsort(names, *count, sizeof names[0], by_name);
+    return names;
+}
+
 const char *templates_path(Arena *arena, const char *folder, const char *kind, const char *id, Place place,
                            Diagnostics *diagnostics) {
     if (plain_name(id)) {
         const char *path = arena_printf(arena, "%s/%s/%s.xml", folder, kind, id);
         if (access(path, F_OK) == 0) return path;
     }
-    const char *names[MOST_LISTED_FILES];
-    size_t count = list_names(arena, arena_printf(arena, "%s/%s", folder, kind), names);
-    qsort(names, count, sizeof names[0], by_name);
+    size_t count;
+    const char *const *names = templates_names(arena, folder, kind, &count);
     int singular = (int)strlen(kind) - 1;
     diag_report(diagnostics, RULE_TEMPLATE_MISSING, place, names_hint(arena, id, names, count, sizeof names[0]),
                 "there is no %.*s '%s' in %s", singular, kind, id, folder);

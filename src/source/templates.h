@@ -17,4 +17,7 @@ typedef struct Templates {
 const char *templates_path(Arena *arena, const char *folder, const char *kind, const char *id, Place place,
                            Diagnostics *diagnostics) __attribute__((warn_unused_result));
 
+/* Names of all there are of a kind, in order. */
+const char *const *templates_names(Arena *arena, const char *folder, const char *kind, size_t *count);
+
 #endif
