@@ -185,14 +185,17 @@ static void add_figure(Writer *writer, Block *parent, const ProfileFigure *bound
                                    writer->profile->measures[bound->measure].label));
 }
 
+/* The games in numbers stand under their trend, or after all figures where the profile draws none. */
 static void add_figures(Writer *writer, Block *section) {
     Block *split = NULL;
+    bool games = false;
     for (size_t i = 0; i < writer->profile->figure_count; i++) {
         const ProfileFigure *bound = &writer->profile->figures[i];
         if (FIGURES[bound->kind].full) {
             split = NULL;
             add_figure(writer, section, bound);
-            if (bound->kind == PROFILE_GAME_TREND) tape_add_games(writer, section);
+            if (bound->kind == PROFILE_GAME_TREND && !games) tape_add_games(writer, section);
+            games = games || bound->kind == PROFILE_GAME_TREND;
             continue;
         }
         bool left = !split || split->child_count == 2;
@@ -200,6 +203,7 @@ static void add_figures(Writer *writer, Block *section) {
         split->ratio = 0.5;
         add_figure(writer, block_add(writer, split, BLOCK_GROUP), bound);
     }
+    if (!games) tape_add_games(writer, section);
 }
 
 /* ---- measures ---- */
