@@ -133,6 +133,7 @@ help:
 	@echo 'make asan       run every test under AddressSanitizer and UndefinedBehaviorSanitizer'
 	@echo 'make clang      build and test with clang'
 	@echo 'make fuzz       run each fuzz target for TIME=60 seconds'
+	@echo 'make mutate     switch off each rule in turn (or RULES=...): a test must fail'
 	@echo 'make lint       clang-format and clang-tidy'
 	@echo 'make bench      measure, as ratios in one run'
 	@echo 'make scales     remake the comparison scales where their data is (DATA=folder)'
@@ -187,6 +188,11 @@ fuzz: deps-lint
 		SAN='-fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=undefined'
 	@B=$(B)/fuzzing tests/fuzz/run $(TIME)
 
+# Each rule switched off in turn: a test must fail.
+mutate: deps-test
+	@$(MAKE) --no-print-directory -j$(JOBS) $(B)/mutate/parts.a $(B)/mutate/tests/help.a $(B)/mutate/obj/main.o B=$(B)/mutate OPT='-O1 -fPIC'
+	@B=$(B)/mutate CC='$(CC)' CFLAGS='$(CFLAGS_ALL) -fPIC' LIBS='$(LIBS)' tests/mutate $(RULES)
+
 LINTED := $(wildcard src/*.[ch] src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch] tests/*/*/*.[ch])
 lint: deps-lint
 	@$(MAKE) --no-print-directory $(GENERATED)
@@ -214,5 +220,5 @@ uninstall:
 clean:
 	rm -rf $(B)
 
-.PHONY: all help deps deps-test deps-lint demo test build-tests run-tests asan clang fuzzers fuzz lint bench scales install uninstall clean
+.PHONY: all help deps deps-test deps-lint demo test build-tests run-tests asan clang fuzzers fuzz mutate lint bench scales install uninstall clean
 .DELETE_ON_ERROR:

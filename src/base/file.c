@@ -249,7 +249,11 @@ void file_abandon(FileWriter *writer) {
     writer_free(writer);
 }
 
-void file_report_write(Diagnostics *diagnostics, const char *path) {
+void file_report_failed(Diagnostics *diagnostics, const char *path, const char *why) {
     const char *name = strcmp(path, "-") == 0 ? "standard output" : path;
-    diag_report(diagnostics, RULE_FILE_WRITE, (Place){0}, NULL, "cannot write '%s': %s", name, strerror(errno));
+    diag_report(diagnostics, RULE_FILE_WRITE, (Place){0}, NULL, "cannot write '%s': %s", name, why);
+}
+
+void file_report_write(Diagnostics *diagnostics, const char *path) {
+    file_report_failed(diagnostics, path, strerror(errno));
 }

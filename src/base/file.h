@@ -25,5 +25,6 @@ void file_abandon(FileWriter *writer);   /* frees and removes the temporary file
 
 /* Reports what errno says about writing `path`. */
 void file_report_write(Diagnostics *diagnostics, const char *path);
+void file_report_failed(Diagnostics *diagnostics, const char *path, const char *why); /* the same in words */
 
 #endif

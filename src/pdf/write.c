@@ -165,7 +165,7 @@ bool pdf_write(const Pages *pages, FontBook *book, const char *path, Diagnostics
     const char *wrong = write_document(pages, book, writer);
     if (wrong) {
         file_abandon(writer);
-        diag_report(diagnostics, RULE_FILE_WRITE, (Place){0}, NULL, "cannot write '%s': %s", path, wrong);
+        file_report_failed(diagnostics, path, wrong);
         return false;
     }
     if (file_commit(writer)) return true;
