@@ -188,15 +188,12 @@ fuzz: deps-lint
 		SAN='-fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=undefined'
 	@B=$(B)/fuzzing tests/fuzz/run $(TIME)
 
-<<<<<<< Updated upstream
 # Each rule switched off in turn: a test must fail.
 mutate: deps-test
 	@$(MAKE) --no-print-directory -j$(JOBS) $(B)/mutate/parts.a $(B)/mutate/tests/help.a $(B)/mutate/obj/main.o B=$(B)/mutate OPT='-O1 -fPIC'
 	@B=$(B)/mutate CC='$(CC)' CFLAGS='$(CFLAGS_ALL) -fPIC' LIBS='$(LIBS)' tests/mutate $(RULES)
 
-=======
 # One file a call: clang-tidy 14 takes every va_list after its first file for uninitialised.
->>>>>>> Stashed changes
 LINTED := $(wildcard src/*.[ch] src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch] tests/*/*/*.[ch])
 lint: deps-lint
 	@$(MAKE) --no-print-directory $(GENERATED)
