@@ -45,9 +45,9 @@ void *mem_resize(void *memory, size_t size) {
 }
 
 char *mem_string(const char *text) {
-    size_t length = strlen(text);
-    char *copy = mem_alloc(length + 1);
-    memcpy(copy, text, length);
+    size_t size = strlen(text) + 1;
+    char *copy = mem_alloc(size);
+    memcpy(copy, text, size);
     return copy;
 }
 
