@@ -16,6 +16,7 @@ struct SourceContext {
     Templates templates;
     const House *house;
     LoadedProfile *profiles;
+    const Plays *plays; /* NULL until they are asked for */
 };
 
 static const House *load_house(SourceContext *context, const char *path, Diagnostics *diagnostics) {
@@ -70,4 +71,11 @@ const Profile *source_profile(SourceContext *context, const char *id, Place plac
     *loaded = (LoadedProfile){profile, context->profiles};
     context->profiles = loaded;
     return profile;
+}
+
+const Plays *source_plays(SourceContext *context, Place place, Diagnostics *diagnostics) {
+    if (!context->plays) {
+        context->plays = plays_load(context->arena, &context->templates, "standard", place, diagnostics);
+    }
+    return context->plays;
 }

@@ -190,6 +190,8 @@ Dossier *dossier_load(Arena *arena, SourceContext *context, const char *path, Di
     if (!dossier_read_games(&reader, root)) return NULL;
     dossier_read_second_charts(&reader, root);
     dossier_read_claims(&reader, root);
+    if (xml_child(root, "key-snap")) dossier->plays = source_plays(context, root->place, diagnostics);
+    dossier_read_keys(&reader, root);
     dossier_read_grades(&reader, root);
     read_sections(&reader, root);
     return dossier;

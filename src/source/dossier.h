@@ -12,6 +12,7 @@
 #include "source/columns.h"
 #include "source/house.h"
 #include "source/notation.h"
+#include "source/plays.h"
 #include "source/profile.h"
 
 /* Prose: paragraphs and lists of runs. */
@@ -137,6 +138,41 @@ typedef struct Claim {
 
 enum { CLAIM_AGAINST_REST = -1, CLAIM_AGAINST_STANDARD = -2 };
 
+/* A man of a drawn snap, as far as the author gives him. Yards as in yards.h. */
+typedef struct KeyMan {
+    const char *id; /* his letter */
+    bool defence;
+    YardPoint at;        /* NaN: where the chart places him */
+    YardPoints from, to; /* before and after the snap */
+    const char *route;   /* of Dossier.plays; may be NULL */
+    int read;            /* -1: not given */
+    bool target;
+    int rush; /* 1 he did, 0 he did not, -1 not given */
+    Place place;
+} KeyMan;
+
+typedef struct KeyNote {
+    YardPoint at;
+    const char *text;
+} KeyNote;
+
+/* A snap that is drawn and told of. */
+typedef struct KeySnap {
+    int snap; /* row */
+    Prose prose;
+    int strength;                            /* -1 left, 1 right, 0 not given */
+    bool offence_complete, defence_complete; /* every man of the side is given */
+    KeyMan *men;
+    size_t man_count;
+    YardZone *zones; /* when there are any, they are all that are drawn */
+    size_t zone_count;
+    KeyNote *notes;
+    size_t note_count;
+    YardPoint aim; /* NaN: not given */
+    double window; /* yards; NaN: not given */
+    Place place;
+} KeySnap;
+
 typedef struct Grade {
     int trait;
     double value;
@@ -191,7 +227,10 @@ typedef struct Dossier {
     size_t second_chart_count;
     Claim *claims;
     size_t claim_count;
-    Grades *grades; /* the first is the filing evaluator's */
+    KeySnap *keys;
+    size_t key_count;
+    const Plays *plays; /* how snaps are drawn; NULL without key snaps */
+    Grades *grades;     /* the first is the filing evaluator's */
     size_t grades_count;
     Prose bottom_line, background, medical, personal;
     const struct Names *snap_names; /* rows by name: dossier_snap */
@@ -207,6 +246,8 @@ typedef struct SourceContext SourceContext;
 SourceContext *source_context_new(const char *templates, const char *house_path, Diagnostics *diagnostics);
 void source_context_free(SourceContext *context);
 const House *source_house(const SourceContext *context); /* NULL after reports */
+/* How snaps are drawn: templates/plays/standard.xml. */
+const Plays *source_plays(SourceContext *context, Place place, Diagnostics *diagnostics);
 const Profile *source_profile(SourceContext *context, const char *id, Place place, Diagnostics *diagnostics);
 
 /* Reads and validates one dossier: structure, vocabulary, references, expressions, notation. Returns NULL when there is

@@ -183,6 +183,57 @@ static void dump_claim(const Dossier *dossier, const Claim *claim, Buf *out) {
     }
 }
 
+/* ---- key snaps ---- */
+
+static void put_points(Buf *out, const char *name, const YardPoint *points, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        buf_printf(out, " %s%s", i ? "" : name, i ? "" : "=");
+        buf_number(out, points[i].x, DUMP_PLACES);
+        buf_putc(out, ',');
+        buf_number(out, points[i].y, DUMP_PLACES);
+    }
+}
+
+static void dump_man(const KeyMan *man, Buf *out) {
+    buf_printf(out, "  man %s%s", man->id, man->defence ? " defence" : "");
+    if (!isnan(man->at.x)) put_points(out, "at", &man->at, 1);
+    put_points(out, "from", man->from.points, man->from.count);
+    put_points(out, "to", man->to.points, man->to.count);
+    put_named(out, "route", man->route);
+    if (man->read >= 0) buf_printf(out, " read=%d", man->read);
+    if (man->target) BUF_PUT(out, " target");
+    if (man->rush >= 0) buf_puts(out, man->rush ? " rushes" : " stays");
+    buf_putc(out, '\n');
+}
+
+static void dump_key(const Dossier *dossier, const KeySnap *key, Buf *out) {
+    static const char *const strengths[] = {" strength=left", "", " strength=right"};
+    buf_printf(out, "key %s%s%s%s\n", key->snap >= 0 ? dossier->snaps[key->snap].name : "?",
+               strengths[key->strength + 1], key->offence_complete ? " offence-complete" : "",
+               key->defence_complete ? " defence-complete" : "");
+    for (size_t i = 0; i < key->man_count; i++) dump_man(&key->men[i], out);
+    for (size_t i = 0; i < key->zone_count; i++) {
+        BUF_PUT(out, "  zone");
+        put_points(out, "at", &key->zones[i].middle, 1);
+        put_number(out, "width", key->zones[i].width);
+        put_number(out, "depth", key->zones[i].depth);
+        buf_putc(out, '\n');
+    }
+    for (size_t i = 0; i < key->note_count; i++) {
+        BUF_PUT(out, "  note");
+        put_points(out, "at", &key->notes[i].at, 1);
+        put_quoted(out, key->notes[i].text);
+        buf_putc(out, '\n');
+    }
+    if (!isnan(key->aim.x)) {
+        BUF_PUT(out, "  aim");
+        put_points(out, "at", &key->aim, 1);
+        put_number(out, "window", key->window);
+        buf_putc(out, '\n');
+    }
+    dump_prose(dossier->profile, "  p", &key->prose, out);
+}
+
 /* ---- grades ---- */
 
 static void dump_grades(const Profile *profile, const Grades *grades, Buf *out) {
@@ -212,6 +263,7 @@ void dossier_dump(const Dossier *dossier, Buf *out) {
     for (size_t i = 0; i < dossier->media_count; i++) dump_media(&dossier->media[i], out);
     for (size_t i = 0; i < dossier->game_count; i++) dump_game(dossier, &dossier->games[i], out);
     for (size_t i = 0; i < dossier->claim_count; i++) dump_claim(dossier, &dossier->claims[i], out);
+    for (size_t i = 0; i < dossier->key_count; i++) dump_key(dossier, &dossier->keys[i], out);
     for (size_t i = 0; i < dossier->grades_count; i++) dump_grades(profile, &dossier->grades[i], out);
     dump_prose(profile, "bottom-line", &dossier->bottom_line, out);
     dump_prose(profile, "background", &dossier->background, out);

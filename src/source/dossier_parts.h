@@ -62,6 +62,7 @@ bool dossier_may_report(DossierReader *reader);
 void dossier_read_head(DossierReader *reader, const XmlNode *root);  /* dossier.c: player, filing, media, measurables */
 bool dossier_read_games(DossierReader *reader, const XmlNode *root); /* dossier_games.c; false: nothing to go on with */
 void dossier_read_claims(DossierReader *reader, const XmlNode *root);                /* dossier_claims.c */
+void dossier_read_keys(DossierReader *reader, const XmlNode *root);                  /* dossier_keys.c */
 void dossier_read_grades(DossierReader *reader, const XmlNode *root);                /* dossier_grades.c */
 void dossier_read_prose(DossierReader *reader, const XmlNode *parent, Prose *prose); /* dossier_prose.c */
 

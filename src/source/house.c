@@ -240,10 +240,19 @@ static bool tint_of(const char *text, unsigned *tint) {
     return true;
 }
 
+static void read_level(HouseReader *reader, const XmlNode *root) {
+    static const char *const WORDS[LEVEL_COUNT] = {"college", "professional", "high-school"};
+    const char *word = attr_text(root, "level", WORDS[LEVEL_COLLEGE]);
+    for (int i = 0; i < LEVEL_COUNT; i++) {
+        if (strcmp(WORDS[i], word) == 0) reader->house->level = (FieldLevel)i;
+    }
+}
+
 static void read_head(HouseReader *reader, const XmlNode *root) {
     House *house = reader->house;
     house->name = attr_text(root, "name", "");
     house->place = root->place;
+    read_level(reader, root);
     const char *success = attr_text(root, "success", "40-60-100");
     if (!house_success_rule(success, &house->success)) {
         diag_report(reader->diagnostics, RULE_ATTRIBUTE_VALUE, xml_value_place(root, "success"),

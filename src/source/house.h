@@ -25,6 +25,9 @@ typedef struct WhenWord { /* when he is ready: "second-year" */
 
 typedef enum SuccessRule { SUCCESS_40_60_100, SUCCESS_50_70_100 } SuccessRule;
 
+/* What game the field is marked for: where the hashes are. */
+typedef enum FieldLevel { LEVEL_COLLEGE, LEVEL_PROFESSIONAL, LEVEL_HIGH_SCHOOL, LEVEL_COUNT } FieldLevel;
+
 typedef struct HouseScale { /* a comparison scale of the house's own */
     const char *profile;
     const char *path;
@@ -58,6 +61,7 @@ typedef struct House {
     const char *caution_use; /* on the methods page */
     unsigned tint;           /* 0xRRGGBB */
     SuccessRule success;
+    FieldLevel level;
     Place place;
 } House;
 
@@ -124,6 +128,7 @@ typedef enum SectionKind {
     SECTION_FIGURES,
     SECTION_STRENGTHS,
     SECTION_CONCERNS,
+    SECTION_KEYS,
     SECTION_GRADES,
     SECTION_WATCH,
     SECTION_CROSS,

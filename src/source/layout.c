@@ -13,6 +13,7 @@ static const struct {
     [SECTION_FIGURES] = {"figures", "The tape in figures"},
     [SECTION_STRENGTHS] = {"strengths", "Strengths"},
     [SECTION_CONCERNS] = {"concerns", "Concerns"},
+    [SECTION_KEYS] = {"key-snaps", "Key snaps"},
     [SECTION_GRADES] = {"grades", "Grades"},
     [SECTION_WATCH] = {"watch", "What to watch next"},
     [SECTION_CROSS] = {"cross", "Two charters"},

@@ -45,6 +45,7 @@ typedef enum XmlKind {
     XML_LAYOUT,
     XML_SCALE,
     XML_MAP,
+    XML_PLAYS,
     XML_KIND_COUNT
 } XmlKind;
 

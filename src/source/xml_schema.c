@@ -30,6 +30,7 @@ const char *xml_kind_name(XmlKind kind) {
     static const char *const names[] = {
         [XML_DOSSIER] = "dossier", [XML_PROFILE] = "profile", [XML_SET] = "set", [XML_HOUSE] = "house",
         [XML_LAYOUT] = "layout",   [XML_SCALE] = "scale",     [XML_MAP] = "map",
+        [XML_PLAYS] = "plays",
     };
     _Static_assert(sizeof names / sizeof names[0] == XML_KIND_COUNT, "a name for each kind");
     return names[kind];

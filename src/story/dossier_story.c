@@ -7,13 +7,13 @@
 typedef void SectionWriter(Writer *writer, Block *document, const LayoutSection *section);
 
 static SectionWriter *const WRITERS[] = {
-    [SECTION_FRONT] = story_front,           [SECTION_MEASURABLES] = story_measurables,
-    [SECTION_FIGURES] = story_tape,          [SECTION_STRENGTHS] = story_strengths,
-    [SECTION_CONCERNS] = story_concerns,     [SECTION_GRADES] = story_grades,
-    [SECTION_WATCH] = story_watch,           [SECTION_CROSS] = story_cross,
-    [SECTION_BACKGROUND] = story_background, [SECTION_SNAP_LOG] = story_snap_log,
-    [SECTION_AUDIT] = story_audit,           [SECTION_METHODS] = story_methods,
-    [SECTION_GLOSSARY] = story_glossary,
+    [SECTION_FRONT] = story_front,       [SECTION_MEASURABLES] = story_measurables,
+    [SECTION_FIGURES] = story_tape,      [SECTION_STRENGTHS] = story_strengths,
+    [SECTION_CONCERNS] = story_concerns, [SECTION_KEYS] = story_keys,
+    [SECTION_GRADES] = story_grades,     [SECTION_WATCH] = story_watch,
+    [SECTION_CROSS] = story_cross,       [SECTION_BACKGROUND] = story_background,
+    [SECTION_SNAP_LOG] = story_snap_log, [SECTION_AUDIT] = story_audit,
+    [SECTION_METHODS] = story_methods,   [SECTION_GLOSSARY] = story_glossary,
 };
 _Static_assert(sizeof WRITERS / sizeof *WRITERS == SECTION_KIND_COUNT, "every section kind has its writer");
 

@@ -5,6 +5,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "source/plays.h"
+
 typedef enum FigureKind {
     FIGURE_SCALE_STRIPS,
     FIGURE_THROW_FIELD,
@@ -19,19 +21,21 @@ typedef enum FigureKind {
     FIGURE_SITUATIONS,
     FIGURE_DRIVE_RIBBON,
     FIGURE_SEASON_RIBBON,
+    FIGURE_PLAY,
+    FIGURE_PLAY_KEY,
     FIGURE_KIND_COUNT
 } FigureKind;
 
 /* One measurable against its population. Values in the measurable's unit; `flipped` puts low values at the right. */
 typedef struct StripRow {
-    const char *label;    /* "Height" */
-    const char *notation; /* "6043" */
-    const char *plain;    /* "6 ft 4⅜ in" */
+    const char *label;                /* "Height" */
+    const char *notation;             /* "6043" */
+    const char *plain;                /* "6 ft 4⅜ in" */
     const char *low_text, *high_text; /* the 5th and 95th percentile in plain words, short */
     double q5, q25, q50, q75, q95;    /* NaN: no population, the row prints without a line */
     double value;
     bool flipped;
-    bool open;            /* unverified or hand-timed */
+    bool open;              /* unverified or hand-timed */
     const char *percentile; /* "81", "" when unknown */
     const char *of;         /* "of 320" */
 } StripRow;
@@ -70,12 +74,12 @@ typedef struct ThrowFieldFigure {
 /* Rows of a rate or a value with interval on one axis. */
 typedef struct IntervalRow {
     const char *label;
-    const char *count; /* "65/82", or "n 82" */
-    const char *value; /* "79%" or "7.4" */
-    const char *interval; /* "69–87" */
+    const char *count;       /* "65/82", or "n 82" */
+    const char *value;       /* "79%" or "7.4" */
+    const char *interval;    /* "69–87" */
     double point, low, high; /* on the axis; NaN: not drawn (a value of another unit than the axis is printed only) */
-    bool hatched;      /* n under 5: interval drawn hatched, no point, the value prints as "–" */
-    bool open;         /* marker of the rest */
+    bool hatched;            /* n under 5: interval drawn hatched, no point, the value prints as "–" */
+    bool open;               /* marker of the rest */
     bool starts_group;
 } IntervalRow;
 
@@ -94,11 +98,11 @@ typedef struct IntervalRows {
 
 typedef struct TraitRow {
     const char *label;
-    const char *weight;   /* "15" */
-    const char *grade;    /* "6.5", "–" */
-    const char *says;     /* note of the evaluator or definition */
-    double value;         /* NaN not graded */
-    double low, high;     /* range between evaluators; NaN: one only */
+    const char *weight; /* "15" */
+    const char *grade;  /* "6.5", "–" */
+    const char *says;   /* note of the evaluator or definition */
+    double value;       /* NaN not graded */
+    double low, high;   /* range between evaluators; NaN: one only */
 } TraitRow;
 
 typedef struct TraitBars {
@@ -118,8 +122,8 @@ typedef struct GradeRule {
     size_t count;
     double from, to;
     double value;
-    double low, high;     /* range between evaluators; NaN: one */
-    const char *note;     /* "three evaluators: 6.0, 6.2, 6.4" */
+    double low, high; /* range between evaluators; NaN: one */
+    const char *note; /* "three evaluators: 6.0, 6.2, 6.4" */
 } GradeRule;
 
 typedef enum VerdictMark {
@@ -133,7 +137,7 @@ typedef enum VerdictMark {
 
 /* Front page: a claim in two rows. */
 typedef struct ClaimRow {
-    const char *group;   /* "WHY" printed above the first of its group, else NULL */
+    const char *group; /* "WHY" printed above the first of its group, else NULL */
     const char *title;
     const char *measure; /* "on target, of throws" */
     const char *target;  /* anchor of the claim */
@@ -188,13 +192,14 @@ typedef struct GameTrend {
     size_t panel_count;
 } GameTrend;
 
-/* How far he reads: one bar of all snaps cut into stairs, a stair for each read, its snaps parted by what came of them. */
+/* How far he reads: one bar of all snaps cut into stairs, a stair for each read, its snaps parted by what came of them.
+ */
 enum { LADDER_MOST_PARTS = 5 };
 
 typedef struct LadderRung {
-    const char *label;   /* "First read" */
-    const char *reached; /* "134 of 244 reached" */
-    const char *note;    /* "success 63/134, 47% (39–55)" */
+    const char *label;            /* "First read" */
+    const char *reached;          /* "134 of 244 reached" */
+    const char *note;             /* "success 63/134, 47% (39–55)" */
     int parts[LADDER_MOST_PARTS]; /* snaps */
 } LadderRung;
 
@@ -211,20 +216,20 @@ typedef struct Situations {
     size_t column_count;
     const char **rows; /* "1st" */
     size_t row_count;
-    RateCell *cells;  /* [row * column_count + column] */
-    bool totals;      /* the last row is a total */
+    RateCell *cells; /* [row * column_count + column] */
+    bool totals;     /* the last row is a total */
 } Situations;
 
 /* Every charted snap of a game in order. */
 typedef struct RibbonSnap {
-    int mark;            /* 1 above the line, 0 on it, -1 below it */
-    bool unmarked;       /* no mark was charted */
-    const char *quarter; /* "Q1" at the first snap of a quarter, else NULL */
-    const char *drive;   /* "2" at the first snap of a drive, else NULL */
+    int mark;                        /* 1 above the line, 0 on it, -1 below it */
+    bool unmarked;                   /* no mark was charted */
+    const char *quarter;             /* "Q1" at the first snap of a quarter, else NULL */
+    const char *drive;               /* "2" at the first snap of a drive, else NULL */
     const char *down, *to_go, *gain; /* short: "3", "10", "td" */
-    bool notable;        /* the gain is printed strong */
-    const char *flag;    /* number of a cited snap, else NULL */
-    const char *target;  /* anchor the flag links to; may be NULL */
+    bool notable;                    /* the gain is printed strong */
+    const char *flag;                /* number of a cited snap, else NULL */
+    const char *target;              /* anchor the flag links to; may be NULL */
 } RibbonSnap;
 
 typedef struct DriveRibbon {
@@ -234,9 +239,9 @@ typedef struct DriveRibbon {
 
 /* All games as small ribbons under each other, with their counts. */
 typedef struct SeasonGame {
-    const char *label;     /* "g1" */
-    const char *opponent;  /* "at Brackwater" */
-    const signed char *marks; /* 1, 0, -1 in order */
+    const char *label;           /* "g1" */
+    const char *opponent;        /* "at Brackwater" */
+    const signed char *marks;    /* 1, 0, -1 in order */
     const unsigned char *drives; /* 1 where a drive starts; may be NULL */
     size_t count;
 } SeasonGame;
@@ -245,6 +250,71 @@ typedef struct SeasonRibbon {
     SeasonGame *games;
     size_t count;
 } SeasonRibbon;
+
+/* One snap on the field, to scale. Places and ways in yards as in source/yards.h, + x to the right. */
+typedef enum PlayMark { PLAY_LINEMAN, PLAY_CENTRE, PLAY_ELIGIBLE, PLAY_DEFENDER } PlayMark;
+
+typedef struct PlayMan {
+    PlayMark mark;
+    const char *letter; /* "" for a lineman */
+    YardPoint at;       /* where the part of him that is nearest the ball is */
+} PlayMan;
+
+typedef enum PlayWay { PLAY_TARGET, PLAY_ROUTE, PLAY_MOTION, PLAY_DROP, PLAY_COVER, PLAY_RUSH, PLAY_WAY_COUNT } PlayWay;
+
+typedef struct PlayLine {
+    PlayWay way;
+    int man;           /* whose it is: index of PlayFigure.men */
+    bool to_man;       /* it ends at him; else it begins there */
+    YardPoint *points; /* without his own place; at least one */
+    size_t count;
+    bool settles;     /* he stops at its end: no arrow */
+    const char *read; /* printed at its last bend; NULL none */
+} PlayLine;
+
+typedef struct PlayNote {
+    YardPoint at;
+    const char *text;
+} PlayNote;
+
+typedef struct PlayFigure {
+    double left, right; /* sidelines, x */
+    double hashes[2];   /* x */
+    double goal;        /* y of the opponent's goal line */
+    double gain;        /* y of the line to gain; NaN none */
+    double from, to;    /* y of the lower and upper edge: whatever is farther is cut */
+    PlayMan *men;
+    size_t man_count;
+    PlayLine *lines;
+    size_t line_count;
+    YardZone *zones;
+    size_t zone_count;
+    PlayNote *notes;
+    size_t note_count;
+    YardPoint release, aim; /* of the ball; NaN: not drawn */
+    bool caught;
+    double window; /* yards of room at the aim; 0 none */
+} PlayFigure;
+
+/* The key to the marks that some figures of plays have. */
+typedef enum PlayPart {
+    PLAY_PART_OFFENCE,
+    PLAY_PART_DEFENCE,
+    PLAY_PART_TARGET,
+    PLAY_PART_READ,
+    PLAY_PART_MOTION,
+    PLAY_PART_DROP,
+    PLAY_PART_RUSH,
+    PLAY_PART_BALL,
+    PLAY_PART_ZONE,
+    PLAY_PART_WINDOW,
+    PLAY_PART_GAIN,
+    PLAY_PART_COUNT
+} PlayPart;
+
+typedef struct PlayKey {
+    bool parts[PLAY_PART_COUNT];
+} PlayKey;
 
 typedef struct Figure {
     FigureKind kind;
@@ -262,6 +332,8 @@ typedef struct Figure {
         Situations situations;
         DriveRibbon ribbon;
         SeasonRibbon season;
+        PlayFigure play;
+        PlayKey play_key;
     } as;
 } Figure;
 

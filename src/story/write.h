@@ -68,6 +68,7 @@ void story_measurables(Writer *writer, Block *document, const LayoutSection *sec
 void story_tape(Writer *writer, Block *document, const LayoutSection *section);
 void story_strengths(Writer *writer, Block *document, const LayoutSection *section);
 void story_concerns(Writer *writer, Block *document, const LayoutSection *section);
+void story_keys(Writer *writer, Block *document, const LayoutSection *section);
 void story_grades(Writer *writer, Block *document, const LayoutSection *section);
 void story_watch(Writer *writer, Block *document, const LayoutSection *section);
 void story_cross(Writer *writer, Block *document, const LayoutSection *section);

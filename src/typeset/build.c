@@ -122,9 +122,9 @@ static void draw_figure(Setter *setter, const Piece *piece, double x, double y) 
     setter->canvas.y = 0;
 }
 
-/* A test's caption is its verdict in words and reads as text; other captions are notes. */
+/* A test's caption is its verdict in words and a play's its head, and reads as text; other captions are notes. */
 static SettingName caption_setting(const Figure *figure) {
-    return figure->kind == FIGURE_TAPE_TEST ? SET_CAPTION : SET_NOTE;
+    return figure->kind == FIGURE_TAPE_TEST || figure->kind == FIGURE_PLAY ? SET_CAPTION : SET_NOTE;
 }
 
 static void build_figure(Builder *builder, const Block *block, const Block *next) {

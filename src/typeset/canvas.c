@@ -232,6 +232,14 @@ void canvas_dashed(Canvas *canvas, double x1, double y1, double x2, double y2, d
     mark->gap = (float)gap;
 }
 
+void canvas_dashed_path(Canvas *canvas, const Point *points, size_t count, double width, Ink ink, double dash,
+                        double gap) {
+    if (count < 2) return;
+    Mark *mark = path_mark(canvas, MARK_LINE, points, count, width, ink);
+    mark->dash = (float)dash;
+    mark->gap = (float)gap;
+}
+
 void canvas_shape(Canvas *canvas, const Point *points, size_t count, Ink fill, double width, Ink stroke) {
     if (count > 2) path_mark(canvas, MARK_SHAPE, points, count, width, stroke)->fill = fill;
 }

@@ -62,6 +62,8 @@ void canvas_line(Canvas *canvas, double x1, double y1, double x2, double y2, dou
 void canvas_dashed(Canvas *canvas, double x1, double y1, double x2, double y2, double width, Ink ink, double dash,
                    double gap);
 void canvas_path(Canvas *canvas, const Point *points, size_t count, double width, Ink ink);
+void canvas_dashed_path(Canvas *canvas, const Point *points, size_t count, double width, Ink ink, double dash,
+                        double gap);
 void canvas_shape(Canvas *canvas, const Point *points, size_t count, Ink fill, double width, Ink stroke);
 void canvas_rect(Canvas *canvas, Box box, Ink fill, double width, Ink stroke);
 void canvas_disc(Canvas *canvas, double x, double y, double radius, Ink fill, double width, Ink stroke);

@@ -14,7 +14,7 @@
 
 static XmlKind kind_of(const char *path) {
     static const char *const names[XML_KIND_COUNT] = {"/dossier-", "/profile-", "/set-", "/house-",
-                                                      "/layout-",  "/scale-",   "/map-"};
+                                                      "/layout-",  "/scale-",   "/map-", "/plays-"};
     for (int kind = 0; kind < XML_KIND_COUNT; kind++) {
         if (strstr(path, names[kind])) return (XmlKind)kind;
     }
@@ -66,7 +66,8 @@ static void test_shipped(void **state) {
         const char *folder;
     } folders[] = {{XML_PROFILE, "templates/profiles"}, {XML_SET, "templates/sets"},
                    {XML_HOUSE, "templates/houses"},     {XML_LAYOUT, "templates/layouts"},
-                   {XML_SCALE, "templates/scales"},     {XML_MAP, "templates/maps"}};
+                   {XML_SCALE, "templates/scales"},     {XML_MAP, "templates/maps"},
+                   {XML_PLAYS, "templates/plays"}};
     for (size_t i = 0; i < sizeof folders / sizeof folders[0]; i++) {
         XmlKind kind = folders[i].kind;
         assert_true(golden_each(folders[i].folder, ".xml", check_good, &kind) > 0);

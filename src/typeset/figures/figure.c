@@ -15,6 +15,8 @@ static const FigureType TYPES[] = {
     [FIGURE_SITUATIONS] = {situations_height, situations_draw},
     [FIGURE_DRIVE_RIBBON] = {ribbon_height, ribbon_draw},
     [FIGURE_SEASON_RIBBON] = {season_height, season_draw},
+    [FIGURE_PLAY] = {play_height, play_draw},
+    [FIGURE_PLAY_KEY] = {play_key_height, play_key_draw},
 };
 _Static_assert(sizeof TYPES / sizeof *TYPES == FIGURE_KIND_COUNT, "every kind of figure can be drawn");
 

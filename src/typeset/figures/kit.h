@@ -102,5 +102,9 @@ double ribbon_height(Canvas *canvas, const Figure *figure, double width);
 void ribbon_draw(Canvas *canvas, const Figure *figure, double width);
 double season_height(Canvas *canvas, const Figure *figure, double width);
 void season_draw(Canvas *canvas, const Figure *figure, double width);
+double play_height(Canvas *canvas, const Figure *figure, double width);
+void play_draw(Canvas *canvas, const Figure *figure, double width);
+double play_key_height(Canvas *canvas, const Figure *figure, double width);
+void play_key_draw(Canvas *canvas, const Figure *figure, double width);
 
 #endif

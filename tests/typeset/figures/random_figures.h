@@ -326,6 +326,7 @@ typedef struct Roll {
     void (*fill)(Dice *, Figure *);
 } Roll;
 
+/* Drawn snaps have letters on discs, and tests of their own. */
 static const Roll ROLLS[FIGURE_KIND_COUNT] = {
     [FIGURE_SCALE_STRIPS] = {"scale strips", roll_strips},
     [FIGURE_THROW_FIELD] = {"throw field", roll_field},

@@ -148,9 +148,12 @@ static void check_kind(void **state) {
 int main(void) {
     static FigureKind kinds[FIGURE_KIND_COUNT];
     struct CMUnitTest tests[FIGURE_KIND_COUNT];
+    size_t count = 0;
     for (int i = 0; i < FIGURE_KIND_COUNT; i++) {
         kinds[i] = (FigureKind)i;
-        tests[i] = (struct CMUnitTest){.name = ROLLS[i].name, .test_func = check_kind, .initial_state = &kinds[i]};
+        if (!ROLLS[i].fill) continue;
+        tests[count++] =
+            (struct CMUnitTest){.name = ROLLS[i].name, .test_func = check_kind, .initial_state = &kinds[i]};
     }
-    return cmocka_run_group_tests_name("figures keep their texts apart", tests, NULL, NULL);
+    return _cmocka_run_group_tests("figures keep their texts apart", tests, count, NULL, NULL);
 }
