@@ -208,15 +208,21 @@ DATA ?= ../shared/data
 scales: $(B)/tools/make_scales
 	$(B)/tools/make_scales $(DATA) templates/scales
 
+SHARE = $(DESTDIR)$(PREFIX)/share
 install: all
-	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/share/tapebound $(DESTDIR)$(PREFIX)/share/man/man1
+	install -d $(DESTDIR)$(PREFIX)/bin $(SHARE)/tapebound $(SHARE)/man/man1 $(SHARE)/bash-completion/completions \
+		$(SHARE)/zsh/site-functions $(SHARE)/fish/vendor_completions.d
 	install -m 755 $(B)/tapebound $(DESTDIR)$(PREFIX)/bin/tapebound
-	cp -R templates fonts $(DESTDIR)$(PREFIX)/share/tapebound/
-	install -m 644 src/tapebound.1 $(DESTDIR)$(PREFIX)/share/man/man1/tapebound.1
+	cp -R templates fonts $(SHARE)/tapebound/
+	install -m 644 src/tapebound.1 $(SHARE)/man/man1/tapebound.1
+	install -m 644 src/completions/tapebound.bash $(SHARE)/bash-completion/completions/tapebound
+	install -m 644 src/completions/_tapebound $(SHARE)/zsh/site-functions/_tapebound
+	install -m 644 src/completions/tapebound.fish $(SHARE)/fish/vendor_completions.d/tapebound.fish
 
 uninstall:
-	rm -f $(DESTDIR)$(PREFIX)/bin/tapebound $(DESTDIR)$(PREFIX)/share/man/man1/tapebound.1
-	rm -rf $(DESTDIR)$(PREFIX)/share/tapebound
+	rm -f $(DESTDIR)$(PREFIX)/bin/tapebound $(SHARE)/man/man1/tapebound.1 $(SHARE)/bash-completion/completions/tapebound \
+		$(SHARE)/zsh/site-functions/_tapebound $(SHARE)/fish/vendor_completions.d/tapebound.fish
+	rm -rf $(SHARE)/tapebound
 
 clean:
 	rm -rf $(B)

@@ -100,7 +100,7 @@ static double median(double *values, size_t count) {
 int main(int argc, char **argv) {
     size_t runs = argc > 3 ? strtoul(argv[3], NULL, 10) : RUNS;
     if (!runs) return EXIT_FAILURE;
-    char out[] = "/tmp/tapebound-bench-XXXXXX";
+    char out[] = P_tmpdir "/tapebound-bench-XXXXXX";
     int file = mkstemp(out);
     if (file < 0) return EXIT_FAILURE;
     close(file);
