@@ -11,7 +11,7 @@ enum { CITE_COLUMNS = 6, MOST_OF_A_SEASON = 200 };
 /* "On target 17 points higher." The sides stand in the figure above it. */
 static void say_difference(Writer *writer, Buf *buf, const Claim *claim, const ClaimFinding *finding) {
     const Measure *measure = &writer->profile->measures[claim->measure];
-    if (!isfinite(finding->difference)) return;
+    if (!isfinite(finding->difference) || is_few(&finding->a) || is_few(&finding->b)) return;
     bool rate = measure->kind == MEASURE_RATE;
     const char *size = say_number(writer, fabs(finding->difference) * (rate ? 100 : 1), rate ? 0 : measure->places);
     const char *unit = rate ? " points" : *measure->unit ? say(writer, " %s", measure->unit) : "";
@@ -42,7 +42,11 @@ static void say_test(Writer *writer, Buf *buf, const ClaimFinding *finding) {
 
 static void say_cited(Writer *writer, Buf *buf, const Claim *claim, const ClaimFinding *finding) {
     const Measure *measure = &writer->profile->measures[claim->measure];
-    if (finding->a.unknown) buf_printf(buf, " Not charted on %d %s, left out.", finding->a.unknown, measure->noun);
+    const char *other = finding->b.unknown ? say(writer, "%d on the other side", finding->b.unknown) : "";
+    if (finding->a.unknown)
+        buf_printf(buf, " Not charted on %d %s%s%s, left out.", finding->a.unknown, measure->noun, *other ? " and " : "", other);
+    else if (*other)
+        buf_printf(buf, " Not charted on %s, left out.", other);
     buf_printf(buf, " Cites %d of %d.", finding->cited, finding->snaps);
 }
 
@@ -84,18 +88,18 @@ static Axis difference_axis(const Measure *measure, const IntervalRow *row) {
 }
 
 static const char *test_alt(Writer *writer, const TapeTest *test) {
-    return say(writer, "%s %s, %s (%s); %s %s, %s (%s); difference %s (%s); %s.", test->a.label, test->a.count, test->a.value,
-               test->a.interval, test->b.label, test->b.count, test->b.value, test->b.interval, test->difference.value,
-               test->difference.interval, test->verdict);
+    const char *sides = say(writer, "%s; %s", say_row(writer, &test->a), say_row(writer, &test->b));
+    if (test->mark == MARK_TOO_FEW) return say(writer, "%s; %s.", sides, test->verdict);
+    return say(writer, "%s; difference %s (%s); %s.", sides, test->difference.value, test->difference.interval,
+               test->verdict);
 }
 
 static const Figure *tape_test(Writer *writer, const Claim *claim, const ClaimFinding *finding) {
     const Measure *measure = &writer->profile->measures[claim->measure];
     Figure *figure = ARENA_NEW(writer->arena, Figure);
     TapeTest *test = &figure->as.test;
-    test->a = interval_row(writer, measure, &finding->a, claim_side(writer, claim, false));
-    test->b = interval_row(writer, measure, &finding->b, claim_side(writer, claim, true));
-    test->b.open = true;
+    test->a = claim_side_row(writer, claim, finding, false);
+    test->b = claim_side_row(writer, claim, finding, true);
     IntervalRow both[2] = {test->a, test->b};
     test->axis = interval_axis(measure, both, 2);
     test->difference = difference_row(writer, measure, finding);

@@ -88,6 +88,17 @@ const Figure *figure_strips(Writer *writer, size_t most) {
     return figure;
 }
 
+bool is_few(const Estimate *estimate) {
+    return estimate->n > 0 && estimate->n < FEW_FOR_A_TINT;
+}
+
+const char *say_row(Writer *writer, const IntervalRow *row) {
+    const char *join = *row->count ? " " : "";
+    if (row->hatched) return say(writer, "%s%s%s, too few to say", row->label, join, row->count);
+    const char *interval = *row->interval ? say(writer, " (%s)", row->interval) : "";
+    return say(writer, "%s%s%s, %s%s", row->label, join, row->count, row->value, interval);
+}
+
 IntervalRow interval_row(Writer *writer, const Measure *measure, const Estimate *estimate, const char *label) {
     return (IntervalRow){
         .label = label,
@@ -154,9 +165,19 @@ VerdictMark verdict_mark(const ClaimFinding *finding) {
     return MARKS[finding->verdict];
 }
 
-const char *claim_side(Writer *writer, const Claim *claim, bool other) {
+static const char *claim_side(Writer *writer, const Claim *claim, bool other) {
     if (!other) return writer->profile->slices[claim->slice].label;
     if (claim->against == CLAIM_AGAINST_REST) return "The rest";
     if (claim->against == CLAIM_AGAINST_STANDARD) return "Standard";
     return writer->profile->slices[claim->against].label;
+}
+
+IntervalRow claim_side_row(Writer *writer, const Claim *claim, const ClaimFinding *finding, bool other) {
+    const Measure *measure = &writer->profile->measures[claim->measure];
+    IntervalRow row = interval_row(writer, measure, other ? &finding->b : &finding->a, claim_side(writer, claim, other));
+    row.open = other;
+    if (!other || claim->against != CLAIM_AGAINST_STANDARD) return row;
+    row.count = "";
+    row.hatched = false;
+    return row;
 }

@@ -172,14 +172,18 @@ static void fact_second_chart(Writer *writer, Block *block) {
 
 static void fact_claims(Writer *writer, Block *block) {
     int borne = 0;
+    int contradicted = 0;
     int open = 0;
     for (size_t i = 0; i < writer->dossier->claim_count; i++) {
         Verdict found = writer->findings->claims[i].verdict;
         borne += found == VERDICT_BORNE_OUT;
+        contradicted += found == VERDICT_CONTRADICTED;
         open += found == VERDICT_LEANING || found == VERDICT_LEANING_AGAINST || found == VERDICT_TOO_FEW;
     }
     if (!writer->dossier->claim_count) return;
-    add_fact(block, "Claims", say(writer, "%d; %d borne out, %d open", (int)writer->dossier->claim_count, borne, open));
+    const char *reverse = contradicted ? say(writer, ", %d contradicted", contradicted) : "";
+    add_fact(block, "Claims",
+             say(writer, "%d; %d borne out%s, %d open", (int)writer->dossier->claim_count, borne, reverse, open));
 }
 
 static void how_sure(Writer *writer, Block *column) {
@@ -264,8 +268,8 @@ static ClaimRow claim_row(Writer *writer, int index) {
         .title = claim->title,
         .measure = say(writer, measure->kind == MEASURE_RATE ? "%s, of %s" : "%s, %s", say_lower(writer, measure->label), measure->noun),
         .target = say(writer, "claim-%s", claim->id),
-        .a = interval_row(writer, measure, &finding->a, claim_side(writer, claim, false)),
-        .b = interval_row(writer, measure, &finding->b, claim_side(writer, claim, true)),
+        .a = claim_side_row(writer, claim, finding, false),
+        .b = claim_side_row(writer, claim, finding, true),
         .mark = verdict_mark(finding),
         .verdict = verdict_word(finding->verdict),
         .detail = claim_detail(writer, finding),
@@ -273,7 +277,6 @@ static ClaimRow claim_row(Writer *writer, int index) {
     if (measure->kind != MEASURE_RATE) row.a.point = row.b.point = row.a.low = row.b.low = row.a.high = row.b.high = NAN;
     row.a.label = say_lower(writer, row.a.label);
     row.b.label = say_lower(writer, row.b.label);
-    row.b.open = true;
     return row;
 }
 
@@ -281,8 +284,8 @@ static const char *claims_alt(Writer *writer, const ClaimRows *rows) {
     Buf buf = {0};
     for (size_t i = 0; i < rows->count; i++) {
         const ClaimRow *row = &rows->rows[i];
-        buf_printf(&buf, "%s%s: %s %s %s, %s %s %s, %s.", i ? " " : "", row->title, row->a.label, row->a.count,
-                   row->a.value, row->b.label, row->b.count, row->b.value, row->verdict);
+        buf_printf(&buf, "%s%s: %s; %s; %s.", i ? " " : "", row->title, say_row(writer, &row->a),
+                   say_row(writer, &row->b), row->verdict);
     }
     const char *alt = arena_copy(writer->arena, buf_text(&buf), buf.length);
     buf_free(&buf);

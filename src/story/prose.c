@@ -19,6 +19,8 @@ static const char *stat_text(Writer *writer, const StatRef *stat) {
     Estimate estimate = findings_stat(writer->arena, writer->findings, stat);
     if (stat->measure < 0) return say_number(writer, estimate.value, 0);
     const Measure *measure = &writer->profile->measures[stat->measure];
+    bool rate = measure->kind == MEASURE_RATE;
+    if (rate && is_few(&estimate)) return say_k_of_n_words(writer, &estimate);
     switch (stat->format) {
     case STAT_K_OF_N: return say_k_of_n_words(writer, &estimate);
     case STAT_INTERVAL: return stat_interval(writer, measure, &estimate);

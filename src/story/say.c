@@ -129,6 +129,14 @@ const char *say_k_of_n(Writer *writer, const Measure *measure, const Estimate *e
     return say(writer, "%d", estimate->n);
 }
 
+const char *say_counted(Writer *writer, const Measure *measure, const Estimate *estimate) {
+    const char *count = say_k_of_n(writer, measure, estimate);
+    if (!isfinite(estimate->value) || is_few(estimate)) return count;
+    const char *interval = say_interval(writer, measure, estimate);
+    return say(writer, "%s, %s%s%s%s", count, say_estimate(writer, measure, estimate), *interval ? " (" : "", interval,
+               *interval ? ")" : "");
+}
+
 const char *say_k_of_n_words(Writer *writer, const Estimate *estimate) {
     return say(writer, "%d" NO_BREAK "of" NO_BREAK "%d", estimate->k, estimate->n);
 }

@@ -81,12 +81,14 @@ static void add_throw_field(Writer *writer, Block *parent, const FieldFinding *f
     const Measure *measure = &writer->profile->measures[finding->figure->measure];
     Block *block = block_figure(writer, parent, throw_field(writer, finding), finding->figure->title,
                                 say(writer, "%s / %s, %%", say_lower(writer, measure->label), measure->noun));
+    const Estimate *all = findings_estimate(writer->findings, finding->figure->measure, ESTIMATE_ALL);
     const char *unplaced = finding->unplaced ? say(writer, " Depth or side not charted on %d, left out.", finding->unplaced) : "";
+    const char *unknown = all->unknown ? say(writer, " %s not charted on %d, left out.", measure->label, all->unknown) : "";
     block->words = words_plain(
         writer, say(writer,
                     "To scale. Lanes are bounded by the numbers and the college hashes; the heavy line is scrimmage. Darker: a "
-                    "higher lower end of the interval, so that few %s stay pale. Hatched: under five.%s",
-                    measure->noun, unplaced));
+                    "higher lower end of the interval, so that few %s stay pale. Hatched: under five.%s%s",
+                    measure->noun, unplaced, unknown));
 }
 
 /* ---- interval rows ---- */
@@ -95,9 +97,7 @@ static const char *rows_alt(Writer *writer, const IntervalRows *rows, const Meas
     Buf buf = {0};
     buf_printf(&buf, "%s by situation, with 95%% intervals:", measure->label);
     for (size_t i = 0; i < rows->count; i++) {
-        const IntervalRow *row = &rows->rows[i];
-        buf_printf(&buf, "%s %s %s, %s", i ? ";" : "", row->label, row->count, row->value);
-        if (*row->interval) buf_printf(&buf, " (%s)", row->interval);
+        buf_printf(&buf, "%s %s", i ? ";" : "", say_row(writer, &rows->rows[i]));
     }
     const char *alt = arena_copy(writer->arena, buf_text(&buf), buf.length);
     buf_free(&buf);
@@ -122,7 +122,8 @@ static const Figure *interval_rows(Writer *writer, const ProfileFigure *bound) {
         starts = false;
     }
     rows->axis = interval_axis(measure, rows->rows, rows->count);
-    rows->reference = findings_estimate(writer->findings, bound->measure, ESTIMATE_ALL)->value;
+    const Estimate *all = findings_estimate(writer->findings, bound->measure, ESTIMATE_ALL);
+    rows->reference = all->n < FEW_FOR_A_TINT ? NAN : all->value;
     figure->kind = FIGURE_INTERVAL_ROWS;
     figure->alt = rows_alt(writer, rows, measure);
     return figure;
@@ -144,8 +145,10 @@ static int most_unknown(Writer *writer, const ProfileFigure *bound, const Slice 
 static void add_interval_rows(Writer *writer, Block *parent, const ProfileFigure *bound) {
     const Measure *measure = &writer->profile->measures[bound->measure];
     const Estimate *all = findings_estimate(writer->findings, bound->measure, ESTIMATE_ALL);
-    const char *note = say(writer, "line behind: all %s, %s, %s", measure->noun, say_k_of_n(writer, measure, all),
-                           say_estimate(writer, measure, all));
+    const char *counted = say_k_of_n(writer, measure, all);
+    const char *note = is_few(all) ? say(writer, "all %s: %s, too few for a line behind", measure->noun, counted)
+                                   : say(writer, "line behind: all %s, %s, %s", measure->noun, counted,
+                                         say_estimate(writer, measure, all));
     Block *block = block_figure(writer, parent, interval_rows(writer, bound), bound->title, note);
     const Slice *slice = NULL;
     int unknown = most_unknown(writer, bound, &slice);
@@ -221,12 +224,13 @@ static const TableColumn MEASURE_HEADS[MEASURE_COLUMNS] = {
 static void measure_row(Writer *writer, Table *table, int index) {
     const Measure *measure = &writer->profile->measures[index];
     const Estimate *estimate = findings_estimate(writer->findings, index, ESTIMATE_ALL);
+    bool few = is_few(estimate);
     const char *left_out = estimate->unknown ? say(writer, " Not charted on %d.", estimate->unknown) : "";
     const char *texts[MEASURE_COLUMNS] = {
         measure->label,
         say_k_of_n(writer, measure, estimate),
-        say_estimate(writer, measure, estimate),
-        say_interval(writer, measure, estimate),
+        few ? "\u2013" : say_estimate(writer, measure, estimate),
+        few ? "" : say_interval(writer, measure, estimate),
         say(writer, "%s%s", measure->says ? measure->says : "", left_out),
     };
     TableCell *cells = &table->cells[table->row_count++ * MEASURE_COLUMNS];
@@ -242,7 +246,7 @@ static void measure_table(Writer *writer, Block *section) {
     for (size_t i = 0; i < writer->profile->measure_count; i++) {
         if (writer->profile->measures[i].printed) measure_row(writer, table, (int)i);
     }
-    block_head(writer, section, 2, "The measures", "k/n for rates, n for the rest; interval 95%");
+    block_head(writer, section, 2, "The measures", say(writer, "k/n for rates, n for the rest, alone under %d; interval 95%%", FEW_FOR_A_TINT));
     block_add(writer, section, BLOCK_TABLE)->table = table;
 }
 

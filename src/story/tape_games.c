@@ -56,20 +56,20 @@ static TrendPanel trend_panel(Writer *writer, int index) {
         panel.points[g] = trend_point(writer, &writer->findings->game_estimates[(size_t)index * count + g]);
     }
     panel.axis = trend_axis(writer, measure, &panel, count);
-    panel.season = findings_estimate(writer->findings, index, ESTIMATE_ALL)->value;
+    const Estimate *all = findings_estimate(writer->findings, index, ESTIMATE_ALL);
+    panel.season = is_few(all) ? NAN : all->value;
     return panel;
 }
 
-static const char *trend_alt(Writer *writer, const ProfileFigure *bound) {
+static const char *trend_alt(Writer *writer, const ProfileFigure *bound, size_t panels) {
     Buf buf = {0};
     size_t count = writer->dossier->game_count;
-    for (size_t m = 0; m < bound->measure_count; m++) {
+    for (size_t m = 0; m < panels; m++) {
         const Measure *measure = &writer->profile->measures[bound->measures[m]];
         buf_printf(&buf, "%s%s by game:", m ? " " : "", measure->label);
         for (size_t g = 0; g < count; g++) {
             const Estimate *estimate = &writer->findings->game_estimates[(size_t)bound->measures[m] * count + g];
-            buf_printf(&buf, "%s %s %s of %d", g ? "," : "", writer->dossier->games[g].id, say_estimate(writer, measure, estimate),
-                       estimate->n);
+            buf_printf(&buf, "%s %s %s", g ? ";" : "", writer->dossier->games[g].id, say_counted(writer, measure, estimate));
         }
         buf_putc(&buf, '.');
     }
@@ -86,9 +86,18 @@ void tape_add_trend(Writer *writer, Block *parent, const ProfileFigure *bound) {
     trend->panels = ARENA_ARRAY(writer->arena, trend->panel_count, TrendPanel);
     for (size_t m = 0; m < trend->panel_count; m++) trend->panels[m] = trend_panel(writer, bound->measures[m]);
     figure->kind = FIGURE_GAME_TREND;
-    figure->alt = trend_alt(writer, bound);
+    figure->alt = trend_alt(writer, bound, trend->panel_count);
     block_figure(writer, parent, figure, bound->title,
                  say(writer, "interval 95%%; line: all %s", say_word_count(writer, (int)trend->game_count, "games")));
+}
+
+/* Under a figure: how often its place was not charted, and how often its answer. */
+static void add_left_out(Writer *writer, Block *block, const char *place, int unplaced, const char *answer, int unknown) {
+    if (unplaced <= 0 && unknown <= 0) return;
+    const char *places = unplaced > 0 ? say(writer, "%s on %d", place, unplaced) : "";
+    const char *answers = unknown > 0 ? say(writer, "%s on %d", answer, unknown) : "";
+    const char *join = *places && *answers ? ", " : "";
+    block->words = words_plain(writer, say(writer, "Not charted and left out: %s%s%s.", places, join, answers));
 }
 
 /* ---- the ladder ---- */
@@ -102,12 +111,10 @@ static LadderRung ladder_rung(Writer *writer, const ProfileFigure *bound, size_t
     int slice = bound->slices[index];
     const Measure *measure = &writer->profile->measures[bound->measure];
     const Estimate *estimate = findings_estimate(writer->findings, bound->measure, slice);
-    const char *interval = say_interval(writer, measure, estimate);
     LadderRung rung = {
         .label = writer->profile->slices[slice].label,
         .reached = say(writer, "%d of %d reached", reached, all),
-        .note = say(writer, "%s %s, %s%s%s%s", say_lower(writer, measure->label), say_k_of_n(writer, measure, estimate),
-                    say_estimate(writer, measure, estimate), *interval ? " (" : "", interval, *interval ? ")" : ""),
+        .note = say(writer, "%s %s", say_lower(writer, measure->label), say_counted(writer, measure, estimate)),
     };
     for (size_t p = 0; p < bound->part_count && p < LADDER_MOST_PARTS; p++) {
         rung.parts[p] = count_in(writer, bound->total, slice, writer->profile->slices[bound->parts[p]].where);
@@ -145,7 +152,10 @@ void tape_add_ladder(Writer *writer, Block *parent, const ProfileFigure *bound) 
     figure->kind = FIGURE_READ_LADDER;
     figure->alt = ladder_alt(writer, ladder);
     const char *noun = say_lower(writer, writer->profile->totals[bound->total].label);
-    block_figure(writer, parent, figure, bound->title, say(writer, "%s by the read they ended on", noun));
+    Block *block =
+        block_figure(writer, parent, figure, bound->title, say(writer, "%s by the read they ended on", noun));
+    int unplaced = count_in(writer, bound->total, ESTIMATE_ALL, NULL) - all;
+    add_left_out(writer, block, "where it ended", unplaced, "", 0);
 }
 
 /* ---- down and distance ---- */
@@ -187,5 +197,10 @@ void tape_add_situations(Writer *writer, Block *parent, const ProfileFigure *bou
     for (size_t c = 0; c < cells; c++) table->cells[c] = situation_cell(&found->cells[(size_t)bound->measure * cells + c]);
     figure->kind = FIGURE_SITUATIONS;
     figure->alt = situation_alt(writer, table, measure);
-    block_figure(writer, parent, figure, bound->title, say(writer, "%s / %s", say_lower(writer, measure->label), measure->noun));
+    const char *label = say_lower(writer, measure->label);
+    Block *block = block_figure(writer, parent, figure, bound->title, say(writer, "%s / %s", label, measure->noun));
+    const Estimate *all = findings_estimate(writer->findings, bound->measure, ESTIMATE_ALL);
+    int placed = 0;
+    for (size_t c = 0; c < cells; c++) placed += table->cells[c].n;
+    add_left_out(writer, block, "down or distance", all->n - placed, label, all->unknown);
 }

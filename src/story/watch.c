@@ -51,7 +51,7 @@ static void claim_cells(Writer *writer, TableCell *cells, int index) {
     const Measure *measure = &writer->profile->measures[claim->measure];
     words_add(writer, &cells[0].words, SPAN_LINK, claim->title, say(writer, "claim-%s", claim->id));
     cells[1].words = words_plain(writer, verdict_word(finding->verdict));
-    cells[2].words = words_plain(writer, say(writer, "%s, %s", say_k_of_n(writer, measure, &finding->a), say_estimate(writer, measure, &finding->a)));
+    cells[2].words = words_plain(writer, say_counted(writer, measure, &finding->a));
     cells[3].words = words_plain(writer, needed_words(writer, claim, finding));
     cells[4].words =
         words_plain(writer, say(writer, "%s %s", measure->noun, writer->profile->slices[claim->slice].phrase));

@@ -51,6 +51,8 @@ const char *say_p(Writer *writer, double p);                          /* "0.018"
 const char *say_estimate(Writer *writer, const Measure *measure, const Estimate *estimate);
 const char *say_interval(Writer *writer, const Measure *measure, const Estimate *estimate); /* "69–87", "" without */
 const char *say_k_of_n(Writer *writer, const Measure *measure, const Estimate *estimate);   /* "65/82"; others "82" */
+/* "65/82, 79% (69–87)"; the count alone of too few snaps. */
+const char *say_counted(Writer *writer, const Measure *measure, const Estimate *estimate);
 const char *say_k_of_n_words(Writer *writer, const Estimate *estimate); /* "65 of 82", with no-break spaces */
 
 const char *say_opponent(Writer *writer, const Game *game); /* "at Brackwater" */
@@ -80,11 +82,15 @@ void story_glossary(Writer *writer, Block *document, const LayoutSection *sectio
 
 /* Parts shared by sections. */
 const Figure *figure_strips(Writer *writer, size_t most);
+/* Whether there are snaps, but too few to speak of a rate or value. */
+bool is_few(const Estimate *estimate);
+const char *say_row(Writer *writer, const IntervalRow *row); /* "Man 65/82, 79% (69–87)", for a figure's alternative */
 IntervalRow interval_row(Writer *writer, const Measure *measure, const Estimate *estimate, const char *label);
 Axis interval_axis(const Measure *measure, const IntervalRow *rows, size_t count);
 VerdictMark verdict_mark(const ClaimFinding *finding);
 /* How far the evaluators' grades agree, in a sentence; NULL where it cannot be said. */
 const char *grade_agreement(Writer *writer);
-const char *claim_side(Writer *writer, const Claim *claim, bool other); /* label of side A or B */
+/* Side A or B of a claim; a standard has a value and no count. */
+IntervalRow claim_side_row(Writer *writer, const Claim *claim, const ClaimFinding *finding, bool other);
 
 #endif

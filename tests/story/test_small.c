@@ -124,12 +124,110 @@ static void test_unknown(void **state) {
     assert_says(text, "Not charted on 3.");
 }
 
+/* Under five a rate is its count alone, wherever it stands: tables, alternatives, sentences, prose. */
+static void test_counts_alone(void **state) {
+    static const SnapGroup groups[] = {{4, MAN CAUGHT}, {5, ZONE CAUGHT}};
+    const Findings *findings = findings_of(state, groups, 2);
+    const char *text = charted_section(*state, findings, SECTION_FIGURES);
+    assert_says(text, "Man 4/4, too few to say; Zone 5/5, 100% (57\u2013100);");
+    assert_says(text, "row Completions | 9/9 | 100% | 70\u2013100 | ");
+    text = charted_section(*state, findings_of(state, groups, 1), SECTION_FIGURES);
+    assert_says(text, "row Completions | 4/4 | \u2013 |  | ");
+    assert_says(text, "(all attempts: 4/4, too few for a line behind)");
+}
+
+static void test_prose(void **state) {
+    static const SnapGroup groups[] = {{4, MAN CAUGHT}, {5, ZONE CAUGHT}};
+    const Charted charted = {.groups = groups,
+                             .group_count = 2,
+                             .bottom_line = "<p>He caught <stat measure=\"completion-rate\" slice=\"man\"/>, "
+                                            "<stat measure=\"completion-rate\" slice=\"man\" as=\"interval\"/>, "
+                                            "<stat measure=\"completion-rate\" slice=\"zone\"/>.</p>"};
+    const char *text = charted_section(*state, charted_findings(*state, &charted), SECTION_FRONT);
+    assert_says(text, "He caught #4\u00a0of\u00a04#, #4\u00a0of\u00a04#, #100%#.");
+}
+
+/* The sentence under a test of four snaps names no difference, nor does its alternative. */
+static void test_claim_words(void **state) {
+    static const SnapGroup groups[] = {{4, MAN CAUGHT}, {20, ZONE CAUGHT}};
+    static const char claim[] =
+        "<strength id=\"m\" title=\"Man\" slice=\"man\" against=\"zone\" measure=\"completion-rate\">"
+        "<p>Seen.</p><cite snap=\"g1.1\">A catch</cite></strength>";
+    const Charted charted = {.groups = groups, .group_count = 2, .claims = claim};
+    const Findings *findings = charted_findings(*state, &charted);
+    const char *text = charted_section(*state, findings, SECTION_STRENGTHS);
+    assert_says(text, "figure: *Too few to say.* 4 answered on one side; 8 are the least we speak on.");
+    assert_says(text, "<Man 4/4, too few to say; Zone 20/20, 100% (84\u2013100); too few to say.>");
+    assert_says(charted_section(*state, findings, SECTION_WATCH), "| too few to say | 4/4 |");
+    assert_says(charted_section(*state, findings, SECTION_FRONT), "Man: man 4/4, too few to say; zone 20/20, 100%");
+}
+
+/* A standard has a value and no count, however few it is held against. */
+static void test_standard(void **state) {
+    static const SnapGroup groups[] = {{9, MAN CAUGHT}};
+    static const char claim[] = "<strength id=\"m\" title=\"Man\" slice=\"man\" against=\"standard\" "
+                                "measure=\"completion-rate\"><p>Seen.</p><cite snap=\"g1.1\">A catch</cite></strength>";
+    static LayoutSection section = {.kind = SECTION_STRENGTHS};
+    const Layout layout = {.sections = &section, .section_count = 1};
+    const Charted charted = {.groups = groups, .group_count = 1, .claims = claim};
+    const Findings *findings = charted_findings(*state, &charted);
+    const Story *story = story_dossier(reader_arena(*state), findings, &layout);
+    const TapeTest *test = &find_figure(story->root, FIGURE_TAPE_TEST)->as.test;
+    assert_false(test->b.hatched);
+    assert_true(test->b.open);
+    assert_string_equal(test->b.count, "");
+    assert_string_equal(test->b.value, "60%");
+}
+
+/* What a claim's other side does not know is said as well. */
+static void test_unknown_sides(void **state) {
+    static const SnapGroup groups[] = {
+        {9, MAN CAUGHT "risk=\"no\""}, {2, MAN CAUGHT}, {9, ZONE CAUGHT "risk=\"no\""}, {3, ZONE CAUGHT}};
+    static const char claim[] =
+        "<concern id=\"r\" title=\"Risks\" slice=\"man\" against=\"zone\" measure=\"risk-rate\">"
+        "<p>Seen.</p><cite snap=\"g1.1\">A hand on it</cite></concern>";
+    reader_world_change(*state, "profiles/passer.xml", "label=\"At risk\"", "label=\"At risk\" noun=\"throws\"");
+    for (size_t first = 0; first < 3; first += 2) {
+        const Charted charted = {
+            .groups = groups + first, .group_count = 4 - first, .claims = claim, .marks = "touchdown penalty"};
+        const char *text = charted_section(*state, charted_findings(*state, &charted), SECTION_CONCERNS);
+        assert_says(text, first ? "Not charted on 3 on the other side, left out."
+                                : "Not charted on 2 throws and 3 on the other side, left out.");
+    }
+}
+
+/* Figures by place say what found no answer. */
+static void test_unknown_in_figures(void **state) {
+    static const SnapGroup groups[] = {{6, MAN CAUGHT "risk=\"no\""}, {3, MAN CAUGHT}};
+    reader_world_change(*state, "profiles/passer.xml", "<figure kind=\"throw-field\" title=\"Where\"",
+                        "<figure kind=\"situations\" title=\"Downs\" measure=\"risk-rate\"/>"
+                        "<figure kind=\"throw-field\" title=\"Risks\" lateral=\"side\" depth=\"depth-band\" "
+                        "measure=\"risk-rate\"/><figure kind=\"throw-field\" title=\"Where\"");
+    const Charted charted = {.groups = groups, .group_count = 2, .marks = "touchdown penalty"};
+    const char *text = charted_section(*state, charted_findings(*state, &charted), SECTION_FIGURES);
+    assert_says(text, "figure \"Downs\" (at risk / dropbacks): Not charted and left out: at risk on 3.");
+    assert_says(text, "Depth or side not charted on 6, left out. At risk not charted on 3, left out.");
+}
+
+/* A claim that the film contradicts is counted on the front page beside those it bears out. */
+static void test_front_counts(void **state) {
+    static const SnapGroup groups[] = {{12, MAN "result=\"incomplete\" gain=\"0\""}, {12, ZONE CAUGHT}};
+    static const char claim[] =
+        "<strength id=\"m\" title=\"Man\" slice=\"man\" against=\"zone\" measure=\"completion-rate\">"
+        "<p>Seen.</p><cite snap=\"g1.1\">A miss</cite></strength>";
+    const Charted charted = {.groups = groups, .group_count = 2, .claims = claim};
+    const char *text = charted_section(*state, charted_findings(*state, &charted), SECTION_FRONT);
+    assert_says(text, "Claims: 1; 0 borne out, 1 contradicted, 0 open");
+}
+
 #define IN_WORLD(test) cmocka_unit_test_setup_teardown(test, open_world, close_world)
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        IN_WORLD(test_interval_rows), IN_WORLD(test_field),   IN_WORLD(test_claim),
-        IN_WORLD(test_nothing),       IN_WORLD(test_unknown),
+        IN_WORLD(test_interval_rows), IN_WORLD(test_field),        IN_WORLD(test_claim),
+        IN_WORLD(test_nothing),       IN_WORLD(test_unknown),      IN_WORLD(test_counts_alone),
+        IN_WORLD(test_prose),         IN_WORLD(test_claim_words),  IN_WORLD(test_standard),
+        IN_WORLD(test_unknown_sides), IN_WORLD(test_front_counts), IN_WORLD(test_unknown_in_figures),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
