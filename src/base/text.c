@@ -50,6 +50,16 @@ void text_encode(Buf *out, uint32_t character) {
     while (extra-- > 0) buf_putc(out, (char)(0x80 | (character >> (6 * extra) & 0x3F)));
 }
 
+const char *text_skip_ascii(const char *at, const char *end) {
+    const uint64_t lowest = 0x2020202020202020, high_bits = 0x8080808080808080;
+    for (uint64_t eight; end - at >= (ptrdiff_t)sizeof eight; at += sizeof eight) {
+        memcpy(&eight, at, sizeof eight);
+        if ((eight | (eight - lowest)) & high_bits) break;
+    }
+    while (at < end && (unsigned char)(*at - 0x20) < 0x80 - 0x20) at++;
+    return at;
+}
+
 bool text_is_utf8(const char *text, size_t length) {
     const char *end = text + length;
     for (size_t step; text < end; text += step) {

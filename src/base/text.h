@@ -14,6 +14,8 @@
  * (overlong forms and surrogates are invalid). */
 uint32_t text_decode(const char *at, const char *end, size_t *length);
 void text_encode(Buf *out, uint32_t character);
+/* The first byte from `at` that is neither printable ASCII nor DEL, or `end`. */
+const char *text_skip_ascii(const char *at, const char *end);
 bool text_is_utf8(const char *text, size_t length);
 size_t text_characters(const char *text, size_t length);
 

@@ -107,19 +107,24 @@ static bool check_format(const XmlNode *root, Diagnostics *diagnostics) {
     return false;
 }
 
-static bool check_file(Arena *arena, XmlSchemas *schemas, XmlKind kind, XmlFile *file, Diagnostics *diagnostics) {
-    if (!check_root(file->root, kind, diagnostics) || !check_format(file->root, diagnostics)) return false;
-    XmlSchema *schema = xml_schema(schemas, kind, diagnostics);
-    return schema && xml_validate(arena, schema, file, diagnostics);
+/* Through libxml2 as a whole: any XML, and all that can be said of what is wrong. */
+static const XmlNode *load_any(Arena *arena, XmlSchema *schema, XmlKind kind, const Text *text,
+                               Diagnostics *diagnostics) {
+    XmlFile file;
+    if (!xml_parse(arena, text, false, &file, diagnostics)) return NULL;
+    bool good = check_root(file.root, kind, diagnostics) && check_format(file.root, diagnostics) &&
+                xml_validate(arena, schema, &file, diagnostics);
+    xml_file_free(&file);
+    return good ? file.root : NULL;
 }
 
 const XmlNode *xml_load(Arena *arena, XmlSchemas *schemas, XmlKind kind, const char *path, Diagnostics *diagnostics) {
     const Text *text = file_read(arena, path, diagnostics);
-    XmlFile file;
-    if (!text || !xml_parse(arena, text, false, &file, diagnostics)) return NULL;
-    bool good = check_file(arena, schemas, kind, &file, diagnostics);
-    xml_file_free(&file);
-    return good ? file.root : NULL;
+    XmlSchema *schema = text ? xml_schema(schemas, kind, diagnostics) : NULL;
+    if (!schema || !xml_check_bytes(text, diagnostics)) return NULL;
+    const XmlNode *root = xml_read_plain(arena, text, schema, xml_kind_name(kind));
+    if (!root) return load_any(arena, schema, kind, text, diagnostics);
+    return check_format(root, diagnostics) ? root : NULL;
 }
 
 const char *xml_root_name(Arena *arena, const char *path, Diagnostics *diagnostics) {

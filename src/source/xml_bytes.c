@@ -37,10 +37,7 @@ static bool report_byte(const Text *text, size_t at, uint32_t character, Diagnos
 static bool check_characters(const Text *text, Diagnostics *diagnostics) {
     const char *end = text->bytes + text->length;
     size_t step;
-    for (const char *at = text->bytes; at < end; at += step) {
-        step = 1;
-        unsigned char byte = (unsigned char)*at;
-        if (byte >= 0x20 && byte < 0x80) continue;
+    for (const char *at = text->bytes; (at = text_skip_ascii(at, end)) < end; at += step) {
         uint32_t character = text_decode(at, end, &step);
         if (character == TEXT_BAD || is_forbidden(character)) {
             return report_byte(text, (size_t)(at - text->bytes), character, diagnostics);

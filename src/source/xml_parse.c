@@ -140,9 +140,9 @@ static bool is_blank(const char *text) {
     return text[strspn(text, " \t\r\n")] == '\0';
 }
 
-static bool is_mixed(const xmlNode *element) {
+bool xml_is_mixed(const char *element) {
     for (size_t i = 0; i < sizeof mixed_elements / sizeof mixed_elements[0]; i++) {
-        if (strcmp((const char *)element->name, mixed_elements[i]) == 0) return true;
+        if (strcmp(element, mixed_elements[i]) == 0) return true;
     }
     return false;
 }
@@ -228,7 +228,7 @@ static XmlNode *copy_element(Copier *copier, xmlNode *element, Markup tag) {
 /* Character data, or NULL where it only lays out the file. */
 static XmlNode *copy_text(Copier *copier, const xmlNode *text, size_t at) {
     const char *content = text->content ? (const char *)text->content : "";
-    if (is_blank(content) && !is_mixed(text->parent)) return NULL;
+    if (is_blank(content) && !xml_is_mixed((const char *)text->parent->name)) return NULL;
     XmlNode *node = ARENA_NEW(copier->arena, XmlNode);
     node->text = arena_string(copier->arena, content);
     node->place = xml_place(copier->text, at, 1);

@@ -70,6 +70,7 @@ typedef struct XmlFile {
 xmlDocPtr xml_parse_document(const Text *text,
                              Diagnostics *diagnostics); /* libxml2's part alone; NULL after a report */
 bool xml_parse(Arena *arena, const Text *text, bool namespaces, XmlFile *file, Diagnostics *diagnostics);
+bool xml_is_mixed(const char *element); /* one in which white space between parts separates words */
 void xml_file_free(XmlFile *file);
 
 /* ---- xml_schema.c: the judge ---- */
@@ -83,6 +84,25 @@ XmlSchema *xml_schema(XmlSchemas *schemas, XmlKind kind, Diagnostics *diagnostic
 bool xml_validate(Arena *arena, XmlSchema *schema, XmlFile *file, Diagnostics *diagnostics);
 
 const char *xml_kind_name(XmlKind kind); /* "dossier": its root element */
+
+struct _xmlSchema *xml_schema_compiled(const XmlSchema *schema);
+
+/* ---- xml_judge.c: the judge beside a reader ---- */
+
+typedef struct XmlJudge XmlJudge;
+
+/* NULL when there is no memory for it. Elements start and end as they nest; every character between them is told. */
+XmlJudge *xml_judge_new(Arena *arena, const XmlSchema *schema);
+void xml_judge_start(XmlJudge *judge, const XmlNode *element); /* with its attributes */
+void xml_judge_text(XmlJudge *judge, const char *text);
+void xml_judge_end(XmlJudge *judge, const XmlNode *element);
+bool xml_judge_free(XmlJudge *judge); /* true when all was valid */
+
+/* ---- xml_plain.c: the quick reader ---- */
+
+/* The root of a valid file of plain XML whose root element is called `root`, or NULL without a report: then it may
+ * still be a good file, and xml_parse has to say. Requires bytes that xml_check_bytes let pass. */
+const XmlNode *xml_read_plain(Arena *arena, const Text *text, const XmlSchema *schema, const char *root);
 
 /* ---- xml_grammar.c: what a schema allows, read from the schema's own text, for words and hints ---- */
 

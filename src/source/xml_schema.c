@@ -105,6 +105,10 @@ XmlSchema *xml_schema(XmlSchemas *schemas, XmlKind kind, Diagnostics *diagnostic
     return schema;
 }
 
+xmlSchemaPtr xml_schema_compiled(const XmlSchema *schema) {
+    return schema->compiled;
+}
+
 /* The schema's own text as plain nodes, or NULL after a report. */
 static const XmlNode *grammar_of(XmlSchema *schema, Diagnostics *diagnostics) {
     if (schema->grammar) return schema->grammar;

@@ -120,12 +120,24 @@ static void test_numbers(void **state) {
     }
 }
 
+/* Every length and place of the first byte that stops it. */
+static void test_skip_ascii(void **state) {
+    (void)state;
+    static const char stops[] = {'\n', '\x1F', '\0', '\x80', '\xFF'};
+    char text[40];
+    for (size_t length = 0; length < sizeof text; length++) {
+        for (size_t at = 0; at <= length; at++) {
+            memset(text, at % 2 ? ' ' : '\x7F', length);
+            if (at < length) text[at] = stops[at % COUNT(stops)];
+            assert_ptr_equal(text_skip_ascii(text, text + length), text + at);
+        }
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_round_trip),
-        cmocka_unit_test(test_bad_bytes),
-        cmocka_unit_test(test_nearest),
-        cmocka_unit_test(test_numbers),
+        cmocka_unit_test(test_round_trip), cmocka_unit_test(test_bad_bytes),  cmocka_unit_test(test_nearest),
+        cmocka_unit_test(test_numbers),    cmocka_unit_test(test_skip_ascii),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
