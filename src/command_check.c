@@ -65,7 +65,7 @@ static void run(Call *call) {
 
 const Command command_check = {
     .name = "check",
-    .summary = "find what is wrong with dossiers",
+    .summary = "find what is wrong with dossiers and profiles",
     .operands = "FILE...",
     .example = "tapebound check season/*.xml",
     COMMAND_SPECS(OPTIONS),

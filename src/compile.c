@@ -8,9 +8,11 @@
 #include <string.h>
 
 #include "check/check.h"
+#include "check/lint.h"
 #include "device/device.h"
 #include "pdf/pdf.h"
 #include "source/dossier.h"
+#include "source/xml.h"
 #include "story/dossier_story.h"
 #include "typeset/typeset.h"
 
@@ -79,9 +81,39 @@ static const Dossier *checked_dossier(Compiler *compiler, Arena *arena, const ch
     return dossier && diag_errors(diagnostics) == before ? dossier : NULL;
 }
 
-bool compiler_check(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
+/* ---- check ---- */
+
+static bool check_profile(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
+    const Profile *profile = source_profile_file(compiler->source, arena, path, diagnostics);
+    if (profile) lint_profile(profile, NULL, diagnostics);
+    return profile && !diag_errors(diagnostics);
+}
+
+static bool check_set(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
+    const Profile *profile = source_set_file(compiler->source, arena, path, diagnostics);
+    if (profile) lint_profile(profile, path, diagnostics);
+    return !diag_errors(diagnostics);
+}
+
+static bool check_one_dossier(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
     Checked checked;
     return checked_dossier(compiler, arena, path, &checked, diagnostics) != NULL;
+}
+
+/* What a file is, by its root element; standard input, which is read once, is taken for a dossier. What is wrong with
+ * the file is told by whoever reads it. */
+static bool is_kind(Arena *arena, const char *path, const char *kind) {
+    if (strcmp(path, "-") == 0) return false;
+    Diagnostics *unheard = diag_new();
+    const char *root = xml_root_name(arena, path, unheard);
+    diag_free(unheard);
+    return root && strcmp(root, kind) == 0;
+}
+
+bool compiler_check(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics) {
+    if (is_kind(arena, path, "profile")) return check_profile(compiler, arena, path, diagnostics);
+    if (is_kind(arena, path, "set")) return check_set(compiler, arena, path, diagnostics);
+    return check_one_dossier(compiler, arena, path, diagnostics);
 }
 
 static const Findings *find(Compiler *compiler, Arena *arena, const char *path, Checked *checked,

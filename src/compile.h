@@ -28,7 +28,7 @@ struct SourceContext *compiler_source(Compiler *compiler);
 
 /* In all of these the dossier lives in `arena`, which must outlast the printing of `diagnostics`. */
 
-/* Source, checks: what `check` does. False when the dossier has errors. */
+/* Source, checks: what `check` does. The file may also be a profile or a set. False when it has errors. */
 bool compiler_check(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics);
 
 /* Source, checks, statistics. NULL when the dossier has errors. */

@@ -25,6 +25,11 @@ RULE(CONTENT, "content", SEVERITY_ERROR, "text or content where none may stand")
 RULE(TEMPLATE_MISSING, "template-missing", SEVERITY_ERROR, "a profile, layout, house or scale that cannot be found")
 RULE(PROFILE, "profile", SEVERITY_ERROR, "a profile that contradicts itself")
 RULE(EXPRESSION, "expression", SEVERITY_ERROR, "an expression that does not compile")
+RULE(PROFILE_FIGURE, "profile-figure", SEVERITY_ERROR, "a figure that cannot be drawn as the profile binds it")
+RULE(PROFILE_EMPTY, "profile-empty", SEVERITY_WARNING, "a selection of a profile that no snap can satisfy")
+RULE(PROFILE_WEIGHTS, "profile-weights", SEVERITY_WARNING, "weights of traits that do not sum to 100")
+RULE(PROFILE_WORDS, "profile-words", SEVERITY_WARNING, "a part of a profile that would be printed without words")
+RULE(PROFILE_UNUSED, "profile-unused", SEVERITY_NOTE, "a set that no profile uses")
 
 /* vocabulary */
 RULE(FIELD_UNKNOWN, "field-unknown", SEVERITY_ERROR, "a charted attribute that the profile does not have")

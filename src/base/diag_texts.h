@@ -75,6 +75,35 @@ TEXT(EXPRESSION,
      "In plain XPath a misspelt name is silently nothing, and the count silently 0.",
      "<slice id=\"deep\" label=\"Deep\" where=\"@deph >= 20\"/>",
      "The caret shows where, and the hint the nearest spelling.")
+TEXT(PROFILE_FIGURE,
+     "A figure of a profile cannot be drawn: a mean where a rate is drawn, a field that is no choice, more parts or "
+     "columns than the page has room for, rungs that share snaps.",
+     "The figure would be left out, or would show something else than its title says.",
+     "<figure kind=\"throw-field\" lateral=\"side\" depth=\"depth-band\" measure=\"target-depth\"/>",
+     "Bind another measure or field, or another kind of figure; interval rows show every kind of measure.")
+TEXT(PROFILE_EMPTY,
+     "A slice, total, measure, trait or field of a profile asks for snaps that there cannot be. It is found by making "
+     "up "
+     "many snaps at random within the fields' values, each field only where it applies.",
+     "A slice that is always empty is a claim that is never tested; nobody sees that on the page of one player.",
+     "<slice id=\"deep-sack\" label=\"Deep sacks\" where=\"@result='sack' and @depth >= 20\"/>",
+     "Look at the condition of each field in it (when=\"…\"): a field that does not apply compares as false. A "
+     "selection "
+     "that holds for one snap in a million may be told of wrongly.")
+TEXT(PROFILE_WEIGHTS, "The weights of a profile's traits do not sum to 100.",
+     "They are read as shares of the whole grade, on the page too.",
+     "<trait id=\"accuracy\" weight=\"15\">…</trait> <trait id=\"arm\" weight=\"7\">…</trait> and no more",
+     "Share out what is missing or too much.")
+TEXT(PROFILE_WORDS,
+     "A field without words for the glossary, a slice without a phrase, a measure or trait without a definition, a "
+     "total "
+     "without a label.",
+     "The page would print an id, or nothing where a reader looks for the meaning.",
+     "<trait id=\"accuracy\" label=\"Accuracy\" weight=\"15\"/>",
+     "Say in a sentence what it is: of a trait, at the position's bar.")
+TEXT(PROFILE_UNUSED, "A set was checked that no profile of the templates uses.",
+     "Its expressions speak of fields that other files declare, so that alone only its form can be checked.",
+     "tapebound check sets/kicking-sides.xml", "Name it in a profile: <use set=\"…\"/>.")
 
 /* vocabulary */
 TEXT(FIELD_UNKNOWN, "A snap has an attribute that is no field of the profile.",
@@ -141,7 +170,9 @@ TEXT(CHART_DISAGREE, "Two charters of one game differ on the result or the gain 
      "Those are matters of fact, and one of the two is wrong.",
      "<chart by=\"rk\"><snap n=\"14\" gain=\"7\" …/></chart> <chart by=\"lm\"><snap n=\"14\" gain=\"17\" …/></chart>",
      "Look at the film and mend the one that is wrong; figures are counted from the first chart.")
-TEXT(CHART_DIFFER, "Two charters of one game read fields differently on some snaps that both charted; those in which they part most often are named.",
+TEXT(CHART_DIFFER,
+     "Two charters of one game read fields differently on some snaps that both charted; those in which they part most "
+     "often are named.",
      "It says how far a field can be trusted; the report prints the agreement.",
      "coverage=\"1-robber\" in one chart, coverage=\"1-hole\" in the other",
      "Settle what the words mean between the charters. Nothing needs to be mended for the report.")

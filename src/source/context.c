@@ -79,3 +79,13 @@ const Plays *source_plays(SourceContext *context, Place place, Diagnostics *diag
     }
     return context->plays;
 }
+
+const Profile *source_profile_file(SourceContext *context, Arena *arena, const char *path, Diagnostics *diagnostics) {
+    if (!context->house) return NULL;
+    return profile_load_file(arena, &context->templates, context->house->success, path, diagnostics);
+}
+
+const Profile *source_set_file(SourceContext *context, Arena *arena, const char *path, Diagnostics *diagnostics) {
+    if (!context->house) return NULL;
+    return profile_load_set(arena, &context->templates, context->house->success, path, diagnostics);
+}

@@ -250,6 +250,11 @@ const House *source_house(const SourceContext *context); /* NULL after reports *
 const Plays *source_plays(SourceContext *context, Place place, Diagnostics *diagnostics);
 const Profile *source_profile(SourceContext *context, const char *id, Place place, Diagnostics *diagnostics);
 
+/* A profile or set in a file of its own, read afresh into `arena` for checking it; of a set, the first profile that uses
+ * it, read with this file. NULL after reports. */
+const Profile *source_profile_file(SourceContext *context, Arena *arena, const char *path, Diagnostics *diagnostics);
+const Profile *source_set_file(SourceContext *context, Arena *arena, const char *path, Diagnostics *diagnostics);
+
 /* Reads and validates one dossier: structure, vocabulary, references, expressions, notation. Returns NULL when there is
  * nothing sensible to go on with; a dossier that has errors may still be returned so that later checks run, so ask
  * diag_errors before using it for figures. Everything lives in `arena`, but for the profile and house (the context's).

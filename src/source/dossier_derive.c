@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "source/derive.h"
 #include "source/dossier_parts.h"
 
 typedef struct Deriver {
@@ -116,81 +117,7 @@ static void settle_charted(Deriver *deriver, int index) {
     if (field->type == FIELD_DISTANCE) settle_goal(deriver, index);
 }
 
-/* ---- derived fields ---- */
-
-static void derive_test(Deriver *deriver, const Field *field, Column *column) {
-    expr_select(field->expr, deriver->columns, 0, deriver->columns->rows, deriver->truth);
-    for (size_t row = 0; row < deriver->columns->rows; row++) {
-        column->number[row] = deriver->truth[row] == TRUTH_TRUE ? deriver->profile->yes : deriver->profile->no;
-        column->state[row] = deriver->truth[row] == TRUTH_UNKNOWN ? VALUE_UNKNOWN : VALUE_KNOWN;
-    }
-}
-
-/* Words of the field read to words of this one; -1 where a word belongs to none. */
-static const int *word_map(Deriver *deriver, const Field *field) {
-    const Profile *profile = deriver->profile;
-    const Field *from = &profile->fields[field->from];
-    int *words = ARENA_ARRAY(deriver->reader->arena, profile->word_count, int);
-    for (size_t i = 0; i < profile->word_count; i++) words[i] = -1;
-    for (size_t i = 0; i < from->value_count; i++) {
-        if (field->map[i] >= 0) words[from->values[i].word] = field->values[field->map[i]].word;
-    }
-    return words;
-}
-
-static void derive_map(Deriver *deriver, const Field *field, Column *column) {
-    const Column *from = &deriver->columns->columns[field->from];
-    const int *words = word_map(deriver, field);
-    for (size_t row = 0; row < deriver->columns->rows; row++) {
-        column->state[row] = from->state[row];
-        if (from->state[row] != VALUE_KNOWN) continue;
-        int word = words[(int)from->number[row]];
-        column->number[row] = word;
-        if (word < 0) column->state[row] = VALUE_UNKNOWN;
-    }
-}
-
-static void derive_band(Deriver *deriver, const Field *field, Column *column) {
-    const Column *from = &deriver->columns->columns[field->from];
-    for (size_t row = 0; row < deriver->columns->rows; row++) {
-        column->state[row] = from->state[row];
-        if (from->state[row] != VALUE_KNOWN) continue;
-        column->state[row] = VALUE_UNKNOWN;
-        for (size_t i = 0; i < field->value_count; i++) {
-            double number = from->number[row];
-            if (number < field->bands[i].low || number > field->bands[i].high) continue;
-            column->number[row] = field->values[i].word;
-            column->state[row] = VALUE_KNOWN;
-        }
-    }
-}
-
-static void derive_calc(Deriver *deriver, const Field *field, Column *column) {
-    expr_values(field->expr, deriver->columns, 0, deriver->columns->rows, column->number, column->state);
-}
-
-static void derive_read(Deriver *deriver, const Field *field, Column *column) {
-    const Column *from = &deriver->columns->columns[field->from];
-    memcpy(column->number, from->number, deriver->columns->rows * sizeof *column->number);
-    memcpy(column->state, from->state, deriver->columns->rows * sizeof *column->state);
-}
-
-static void (*const derivations[])(Deriver *deriver, const Field *field, Column *column) = {
-    [DERIVED_TEST] = derive_test, [DERIVED_MAP] = derive_map,   [DERIVED_BAND] = derive_band,
-    [DERIVED_CALC] = derive_calc, [DERIVED_READ] = derive_read,
-};
-
 /* ---- all of it ---- */
-
-static void derive_counted(Deriver *deriver) {
-    Columns *columns = deriver->columns;
-    if (deriver->profile->counted) {
-        expr_select(deriver->profile->counted, columns, 0, columns->rows, deriver->truth);
-    } else {
-        memset(deriver->truth, TRUTH_TRUE, columns->rows);
-    }
-    for (size_t row = 0; row < columns->rows; row++) columns->counted[row] = deriver->truth[row] != TRUTH_FALSE;
-}
 
 void dossier_derive(DossierReader *reader, ChartRows *rows, const Stretch *stretches, size_t count) {
     const Profile *profile = reader->profile;
@@ -204,7 +131,7 @@ void dossier_derive(DossierReader *reader, ChartRows *rows, const Stretch *stret
         if (field->derived == DERIVED_NONE)
             settle_charted(&deriver, index);
         else
-            derivations[field->derived](&deriver, field, &columns->columns[index]);
+            derive_field(reader->arena, profile, index, columns, truth);
     }
-    derive_counted(&deriver);
+    derive_counted(profile, columns, truth);
 }

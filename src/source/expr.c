@@ -318,3 +318,13 @@ bool expr_uses_field(const Expr *expr, int field) {
     }
     return false;
 }
+
+size_t expr_numbers(const Expr *expr, double *numbers) {
+    size_t count = 0;
+    for (size_t i = 0; i < expr->count; i++) {
+        if (expr->steps[i].kind != STEP_NUMBER) continue;
+        if (numbers) numbers[count] = expr->steps[i].number;
+        count++;
+    }
+    return count;
+}

@@ -50,4 +50,7 @@ uint64_t expr_totals(const Expr *expr);
 
 bool expr_uses_field(const Expr *expr, int field);
 
+/* The numbers that stand in the expression, those of words included; returns how many. `numbers` may be NULL. */
+size_t expr_numbers(const Expr *expr, double *numbers);
+
 #endif

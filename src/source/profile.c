@@ -77,6 +77,7 @@ const Expr *profile_compile(ProfileReader *reader, const XmlNode *node, const ch
 static void read_head(ProfileReader *reader) {
     Profile *profile = reader->profile;
     const XmlNode *root = reader->roots[0];
+    profile->place = root->place;
     profile->id = attr_text(root, "id", "");
     profile->name = attr_text(root, "name", profile->id);
     profile->plural = attr_text(root, "plural", profile->name);
@@ -159,6 +160,10 @@ const Profile *profile_load_set(Arena *arena, const Templates *templates, Succes
         const Profile *profile = file ? read_profile(&reader, ids[i], file) : NULL;
         if (!profile) return NULL;
         if (!first) first = profile;
+    }
+    if (!first) {
+        diag_report(diagnostics, RULE_PROFILE_UNUSED, root->place, NULL,
+                    "no profile uses the set '%s': only its form was checked", id);
     }
     return first;
 }

@@ -196,6 +196,7 @@ typedef struct Profile {
     size_t standard_count;
     int *log_fields; /* columns of the snap log, field indexes */
     size_t log_field_count;
+    Place place;
     const int *order;                 /* all field indexes, each after the fields that its value or its `when` needs */
     const struct ProfileNames *names; /* ids to indexes; NULL in a profile made by hand, which is searched in line */
 } Profile;
@@ -213,8 +214,8 @@ const Profile *profile_load(Arena *arena, const Templates *templates, SuccessRul
 const Profile *profile_load_file(Arena *arena, const Templates *templates, SuccessRule success, const char *path,
                                  Diagnostics *diagnostics) __attribute__((warn_unused_result));
 
-/* Every profile of the templates that uses the set in the file at `path`, read with that file; the first of them, or
- * NULL after reports, and without one when no profile uses the set. */
+/* Reads every profile of the templates that uses the set in the file at `path`, with that file, until one is at fault.
+ * The first of them, or NULL after reports; one is a note when no profile uses the set. */
 const Profile *profile_load_set(Arena *arena, const Templates *templates, SuccessRule success, const char *path,
                                 Diagnostics *diagnostics) __attribute__((warn_unused_result));
 
