@@ -21,7 +21,7 @@ DESTDIR ?=
 VERSION := 0.1.0
 
 PKGS := libxml-2.0 harfbuzz harfbuzz-subset gsl jansson libdeflate
-DEPS_BUILD := gcc libc6-dev make pkg-config libhpdf-dev libxml2-dev libharfbuzz-dev libunibreak-dev libcsv-dev libjansson-dev \
+DEPS_BUILD := gcc libc6-dev make pkg-config libhpdf-dev libxml2-dev libharfbuzz-dev libunibreak-dev libqrencode-dev libcsv-dev libjansson-dev \
 	libdeflate-dev libgsl-dev hyphen-en-us
 DEPS_TEST := libcmocka-dev libhyphen-dev qpdf poppler-utils libxml2-utils mandoc python3 r-base-core
 DEPS_LINT := clang clang-format clang-tidy libclang-rt-14-dev
@@ -33,7 +33,7 @@ DEFS := -D_GNU_SOURCE -DTB_VERSION='"$(VERSION)"' -DTB_SHARE='"$(PREFIX)/share/t
 PKG_CFLAGS = $(eval PKG_CFLAGS := $(shell pkg-config --cflags $(PKGS) | sed 's/-I/-isystem /g'))$(PKG_CFLAGS)
 PKG_LIBS = $(eval PKG_LIBS := $(shell pkg-config --libs $(PKGS)))$(PKG_LIBS)
 CFLAGS_ALL = -std=c17 $(OPT) -ffp-contract=off $(WARN) $(SAN) $(DEFS) -Isrc -I$(B)/generated $(PKG_CFLAGS) $(CFLAGS)
-LIBS = -lhpdf $(PKG_LIBS) -lunibreak -lcsv -lm
+LIBS = -lhpdf $(PKG_LIBS) -lunibreak -lqrencode -lcsv -lm
 
 # Programs of the build itself and the table they make stand apart from what is linked.
 MAKERS := $(wildcard src/*/*_make.c)

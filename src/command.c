@@ -123,6 +123,7 @@ Compiler *call_open_compiler(Call *call) {
         .share = share_folder(call->arena),
         .house = option_value(&call->options, "house"),
         .layout = option_value(&call->options, "layout"),
+        .omit = option_value(&call->options, "omit"),
     };
     Diagnostics *diagnostics = call_sink(call);
     Compiler *compiler = compiler_new(&options, diagnostics);

@@ -9,6 +9,7 @@
 static const OptionSpec OPTIONS[] = {
     {"output", 'o', "OUT", "the PDF, or a folder for one PDF a dossier"},
     {"layout", 'L', "NAME", "which layout (default: full)"},
+    {"omit", 0, "PART,..", "a copy without sections, personal or medical notes"},
     {"dump", 'd', "STAGE", "print model, stats, story or pages instead"},
     HOUSE_OPTION,
     STRICT_OPTION,
@@ -115,12 +116,33 @@ static void compile_one(Call *call, Compiler *compiler, const char *path, const 
     call->files++;
 }
 
-static void compile_all(Call *call, const char **paths, Dump dump) {
-    Compiler *compiler = call_open_compiler(call);
-    if (!compiler) return;
+/* All of them into one document. */
+static void compile_joined(Call *call, Compiler *compiler, const char *out) {
+    Arena *arena = arena_new();
+    Diagnostics *diagnostics = call_sink(call);
+    compiler_compile_joined(compiler, arena, call->options.operands, call->options.operand_count, out, diagnostics);
+    call_finish(call, diagnostics);
+    arena_free(arena);
+    call->files += call->options.operand_count;
+}
+
+static void compile_each(Call *call, Compiler *compiler, const char **paths, Dump dump) {
     for (size_t i = 0; i < call->options.operand_count; i++) {
         call_progress(call, i);
         compile_one(call, compiler, call->options.operands[i], paths ? paths[i] : NULL, dump);
+    }
+}
+
+static void compile_all(Call *call, const char *out, Dump dump) {
+    Compiler *compiler = call_open_compiler(call);
+    if (!compiler) return;
+    bool prints = dump == DUMP_NONE;
+    bool joins = prints && compiler_joins(compiler) && call->options.operand_count > 1 && !is_folder(out);
+    const char **paths = prints && !joins ? output_paths(call, out) : NULL;
+    if (joins) {
+        compile_joined(call, compiler, out);
+    } else if (call->status == STATUS_CLEAN) {
+        compile_each(call, compiler, paths, dump);
     }
     compiler_free(compiler);
     if (call->errors || call->warnings) call_summary(call);
@@ -138,8 +160,7 @@ static void run(Call *call) {
         call_fail(call, "a PDF is not for a terminal; say -o FILE");
         return;
     }
-    const char **paths = dump == DUMP_NONE ? output_paths(call, out) : NULL;
-    if (call->status == STATUS_CLEAN) compile_all(call, paths, dump);
+    compile_all(call, out, dump);
 }
 
 const Command command_compile = {

@@ -34,6 +34,32 @@ struct Compiler {
     size_t scale_count;
 };
 
+/* ---- what a copy is without ---- */
+
+static void omit_part(Compiler *compiler, const char *word, bool *omitted, Diagnostics *diagnostics) {
+    const char *hint = NULL;
+    int part = layout_part(compiler->arena, word, &hint);
+    if (part >= 0) {
+        omitted[part] = true;
+    } else {
+        diag_report(diagnostics, RULE_REFERENCE, (Place){0}, hint, "--omit: there is no section '%s'", word);
+    }
+}
+
+/* The layout without the parts named in `words`, parted by commas. */
+static const Layout *layout_for_copy(Compiler *compiler, const Layout *layout, const char *words,
+                                     Diagnostics *diagnostics) {
+    bool omitted[LAYOUT_PARTS] = {false};
+    for (const char *at = words; at; at = strchr(at, ',') ? strchr(at, ',') + 1 : NULL) {
+        omit_part(compiler, arena_copy(compiler->arena, at, strcspn(at, ",")), omitted, diagnostics);
+    }
+    const Layout *copy = layout_without(compiler->arena, layout, omitted);
+    if (copy->section_count) return copy;
+    diag_report(diagnostics, RULE_ELEMENT_MISSING, (Place){0}, NULL, "--omit leaves no section of the layout '%s'",
+                layout->id);
+    return NULL;
+}
+
 Compiler *compiler_new(const CompilerOptions *options, Diagnostics *diagnostics) {
     Compiler *compiler = mem_alloc(sizeof *compiler);
     compiler->arena = arena_new();
@@ -42,6 +68,9 @@ Compiler *compiler_new(const CompilerOptions *options, Diagnostics *diagnostics)
     compiler->source = source_context_new(compiler->templates, options->house, diagnostics);
     const char *layout = options->layout ? options->layout : "full";
     compiler->layout = layout_load(compiler->arena, compiler->templates, layout, diagnostics);
+    if (compiler->layout && options->omit) {
+        compiler->layout = layout_for_copy(compiler, compiler->layout, options->omit, diagnostics);
+    }
     return compiler;
 }
 
@@ -157,4 +186,22 @@ bool compiler_compile(Compiler *compiler, Arena *arena, const char *path, const 
     Checked checked;
     const Findings *findings = find(compiler, arena, path, &checked, diagnostics);
     return findings && print(compiler, arena, findings, &checked, out, dump, dumped, diagnostics);
+}
+
+bool compiler_joins(const Compiler *compiler) {
+    return compiler->layout && compiler->layout->joined;
+}
+
+bool compiler_compile_joined(Compiler *compiler, Arena *arena, const char *const *paths, size_t count, const char *out,
+                             Diagnostics *diagnostics) {
+    const Findings **findings = ARENA_ARRAY(arena, count, const Findings *);
+    bool whole = true;
+    for (size_t i = 0; i < count; i++) {
+        findings[i] = compiler_findings(compiler, arena, paths[i], diagnostics);
+        if (!findings[i]) whole = false;
+    }
+    if (!whole || !open_fonts(compiler, diagnostics)) return false;
+    const Story *story = story_dossiers(arena, findings, count, compiler->layout);
+    const Pages *pages = typeset_story(arena, story, compiler->layout, fonts_metrics(compiler->book), diagnostics);
+    return pdf_write(pages, compiler->book, out, diagnostics);
 }

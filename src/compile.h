@@ -15,6 +15,7 @@ typedef struct CompilerOptions {
     const char *share;  /* folder that holds templates/ and fonts/ */
     const char *house;  /* path, NULL: the plain house */
     const char *layout; /* name or path, NULL: full */
+    const char *omit;   /* what the copy is without, words parted by commas; may be NULL */
 } CompilerOptions;
 
 /* What is loaded once and shared by all dossiers of a run: templates, house, layout, fonts. */
@@ -33,6 +34,14 @@ bool compiler_check(Compiler *compiler, Arena *arena, const char *path, Diagnost
 
 /* Source, checks, statistics. NULL when the dossier has errors. */
 const Findings *compiler_findings(Compiler *compiler, Arena *arena, const char *path, Diagnostics *diagnostics);
+
+/* Whether the layout may hold several dossiers in one document. */
+bool compiler_joins(const Compiler *compiler);
+
+/* All passes over several dossiers, at least one, to one document. Every dossier lives in `arena`; nothing is written
+ * when any of them has errors. */
+bool compiler_compile_joined(Compiler *compiler, Arena *arena, const char *const *paths, size_t count, const char *out,
+                             Diagnostics *diagnostics);
 
 /* All passes: a PDF at `out`, whole or not at all; or the dump of a stage into `dumped`. */
 bool compiler_compile(Compiler *compiler, Arena *arena, const char *path, const char *out, Dump dump, Buf *dumped,

@@ -95,9 +95,12 @@ static void put_table_attributes(const Element *cell, Buf *out) {
 
 static void put_attributes(const Element *element, Buf *out) {
     if (element_is_cell(element->role)) put_table_attributes(element, out);
-    if (element->role != ROLE_FIGURE) return;
-    BUF_PUT(out, "/Alt");
-    syntax_text(out, element->alternative ? element->alternative : "");
+    bool is_figure = element->role == ROLE_FIGURE;
+    if (element->alternative || is_figure) {
+        BUF_PUT(out, "/Alt");
+        syntax_text(out, element->alternative ? element->alternative : "");
+    }
+    if (!is_figure) return;
     if (element->left <= element->right) put_bounds(element, out);
 }
 

@@ -9,7 +9,7 @@
 #include "pdf/syntax.h"
 
 enum {
-    OBJECTS_PER_STREAM = 200,
+    OBJECTS_PER_STREAM = 800,
     WRITE_BYTES = 64 * 1024,
     FIRST_LOCATIONS = 4096,
     ROW_BYTES = 7,          /* of the cross-reference stream: a byte of kind, four of place, two of index */

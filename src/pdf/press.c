@@ -8,7 +8,7 @@
 
 enum {
     PIECES = 8, /* a ring of them */
-    LEVEL = 5   /* a quarter faster than 6 on pages of ours, 3 % larger */
+    LEVEL = 7   /* of a dossier's streams, 5 takes 6.5 ms and 156 KB, 7 11 ms and 151 KB, 9 37 ms and 149 KB */
 };
 
 struct Press {

@@ -224,6 +224,8 @@ static void read_cautions(HouseReader *reader, const XmlNode *root) {
     House *house = reader->house;
     const XmlNode *readers = xml_child(root, "readers");
     if (readers) house->readers = xml_text(reader->arena, readers);
+    const XmlNode *film = xml_child(root, "film");
+    if (film) house->film_base = attr_text(film, "base", NULL);
     for (const XmlNode *node = xml_child(root, "caution"); node; node = xml_next(node, "caution")) {
         const char *kind = attr_text(node, "kind", "");
         const char **caution = strcmp(kind, "medical") == 0    ? &house->caution_medical

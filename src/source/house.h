@@ -59,6 +59,7 @@ typedef struct House {
     const char *caution_medical; /* printed over medical notes */
     const char *caution_personal;
     const char *caution_use; /* on the methods page */
+    const char *film_base;   /* https, ends in '/': what the href of a film is added to; may be NULL */
     unsigned tint;           /* 0xRRGGBB */
     SuccessRule success;
     FieldLevel level;
@@ -137,12 +138,28 @@ typedef enum SectionKind {
     SECTION_AUDIT,
     SECTION_METHODS,
     SECTION_GLOSSARY,
+    SECTION_CLAIMS,
+    SECTION_EVALUATORS,
+    SECTION_CLIPS,
+    SECTION_CARD,
+    SECTION_FORM,
+    SECTION_CODES,
     SECTION_KIND_COUNT
 } SectionKind;
+
+typedef enum SectionPage { PAGE_AS_KIND, PAGE_NEW, PAGE_SAME, PAGE_BESIDE } SectionPage;
+
+/* What a copy may leave out beside whole sections. */
+enum { OMIT_PERSONAL = SECTION_KIND_COUNT, OMIT_MEDICAL, LAYOUT_PARTS };
+
+enum { LAYOUT_MOST = 999 }; /* of a section's `most` */
 
 typedef struct LayoutSection {
     SectionKind kind;
     const char *title;
+    bool brief;       /* form="short": what matters most, without the rest */
+    int most;         /* so many of what it lists; 0: as the kind has it */
+    SectionPage page; /* whether it begins a page, or stands beside the section before it */
     Place place;
 } LayoutSection;
 
@@ -150,13 +167,22 @@ typedef struct LayoutSection {
 typedef struct Layout {
     const char *id, *name;
     Paper paper;
+    bool landscape;
     bool duplex;
+    bool joined; /* several dossiers may stand in one document */
     double inner, outer, head,
         foot; /* margins: binding edge, free edge, head line's baseline, foot line's baseline from the bottom */
     double prose_size, prose_leading;
     LayoutSection *sections;
     size_t section_count;
+    bool omitted[LAYOUT_PARTS]; /* of this copy, by part */
 } Layout;
+
+/* What a copy may leave out has its word, and its number: that of a section's kind, or one of these. -1 for other words,
+ * with a hint that may be NULL. */
+int layout_part(Arena *arena, const char *word, const char **hint) __attribute__((warn_unused_result));
+const char *layout_part_word(int part); /* "snap-log" */
+const Layout *layout_without(Arena *arena, const Layout *layout, const bool omitted[LAYOUT_PARTS]);
 
 /* Layout `name` from templates/layouts/NAME.xml, or a path when it contains a slash. NULL after reports. */
 const Layout *layout_load(Arena *arena, const char *templates, const char *name, Diagnostics *diagnostics);

@@ -22,6 +22,12 @@ static const struct {
     [SECTION_AUDIT] = {"audit", "Audit"},
     [SECTION_METHODS] = {"methods", "Methods"},
     [SECTION_GLOSSARY] = {"glossary", "Glossary"},
+    [SECTION_CLAIMS] = {"claims", "Claims"},
+    [SECTION_EVALUATORS] = {"evaluators", "Side by side"},
+    [SECTION_CLIPS] = {"clips", "Clips"},
+    [SECTION_CARD] = {"card", "Wall cards"},
+    [SECTION_FORM] = {"form", "Charting sheet"},
+    [SECTION_CODES] = {"codes", "Codes"},
 };
 
 _Static_assert(sizeof section_kinds / sizeof *section_kinds == SECTION_KIND_COUNT, "every kind of section has a word");
@@ -47,7 +53,9 @@ static void read_page(LayoutReader *reader, const XmlNode *root) {
     layout->id = attr_text(root, "id", "");
     layout->name = attr_text(root, "name", layout->id);
     layout->paper = strcmp(attr_text(root, "paper", "letter"), "a4") == 0 ? PAPER_A4 : PAPER_LETTER;
-    layout->duplex = strcmp(attr_text(root, "duplex", "no"), "yes") == 0;
+    layout->landscape = attr_yes(root, "landscape");
+    layout->duplex = attr_yes(root, "duplex");
+    layout->joined = attr_yes(root, "joined");
     layout->inner = points(reader, root, "inner", 62.4, 18, 144);
     layout->outer = points(reader, root, "outer", 43.6, 18, 144);
     layout->head = points(reader, root, "head", 34, 18, 144);
@@ -67,6 +75,20 @@ static int section_kind(const char *word) {
     return -1;
 }
 
+static SectionPage page_word(const char *word) {
+    if (strcmp(word, "new") == 0) return PAGE_NEW;
+    if (strcmp(word, "same") == 0) return PAGE_SAME;
+    return strcmp(word, "beside") == 0 ? PAGE_BESIDE : PAGE_AS_KIND;
+}
+
+static int read_most(LayoutReader *reader, const XmlNode *node) {
+    double most = attr_number(node, "most", 0, reader->diagnostics);
+    if (most >= 0 && most <= LAYOUT_MOST) return (int)most;
+    diag_report(reader->diagnostics, RULE_ATTRIBUTE_VALUE, xml_value_place(node, "most"), NULL,
+                "'most' is from 1 to %d", LAYOUT_MOST);
+    return 0;
+}
+
 static void read_section(LayoutReader *reader, const XmlNode *node) {
     Layout *layout = reader->layout;
     const char *word = attr_text(node, "kind", "");
@@ -83,8 +105,14 @@ static void read_section(LayoutReader *reader, const XmlNode *node) {
         diag_also(reader->diagnostics, layout->sections[i].place, "it first stands here");
         return;
     }
-    layout->sections[layout->section_count++] =
-        (LayoutSection){(SectionKind)kind, attr_text(node, "title", section_kinds[kind].title), node->place};
+    layout->sections[layout->section_count++] = (LayoutSection){
+        .kind = (SectionKind)kind,
+        .title = attr_text(node, "title", section_kinds[kind].title),
+        .brief = strcmp(attr_text(node, "form", "full"), "short") == 0,
+        .most = read_most(reader, node),
+        .page = page_word(attr_text(node, "page", "")),
+        .place = node->place,
+    };
 }
 
 static void read_sections(LayoutReader *reader, const XmlNode *root) {
@@ -112,4 +140,39 @@ const Layout *layout_load(Arena *arena, const char *templates, const char *name,
     const XmlNode *root = xml_load(arena, schemas, XML_LAYOUT, path, diagnostics);
     xml_schemas_free(schemas);
     return root ? read_layout(arena, root, diagnostics) : NULL;
+}
+
+/* ---- copies that leave something out ---- */
+
+static const struct {
+    const char *word;
+} notes_kinds[] = {{"personal"}, {"medical"}};
+
+enum { NOTES_KINDS = sizeof notes_kinds / sizeof *notes_kinds };
+_Static_assert(LAYOUT_PARTS == SECTION_KIND_COUNT + NOTES_KINDS, "every kind of notes has its word");
+
+const char *layout_part_word(int part) {
+    return part < SECTION_KIND_COUNT ? section_kinds[part].word : notes_kinds[part - SECTION_KIND_COUNT].word;
+}
+
+int layout_part(Arena *arena, const char *word, const char **hint) {
+    const char **parts = ARENA_ARRAY(arena, LAYOUT_PARTS, const char *); /* as structs of one member, for the hint */
+    for (int part = 0; part < LAYOUT_PARTS; part++) {
+        parts[part] = layout_part_word(part);
+        if (strcmp(parts[part], word) == 0) return part;
+    }
+    *hint = NAMES_HINT(arena, word, parts, LAYOUT_PARTS);
+    return -1;
+}
+
+const Layout *layout_without(Arena *arena, const Layout *layout, const bool omitted[LAYOUT_PARTS]) {
+    Layout *copy = ARENA_NEW(arena, Layout);
+    *copy = *layout;
+    copy->sections = ARENA_ARRAY(arena, layout->section_count, LayoutSection);
+    copy->section_count = 0;
+    for (size_t i = 0; i < layout->section_count; i++) {
+        if (!omitted[layout->sections[i].kind]) copy->sections[copy->section_count++] = layout->sections[i];
+    }
+    memcpy(copy->omitted, omitted, sizeof copy->omitted);
+    return copy;
 }

@@ -133,7 +133,8 @@ static void cite_row(Writer *writer, TableCell *cells, const Cite *cite) {
     cells[3].words = words_plain(writer, say_charted(writer, cite->snap, "spot"));
     if (cite->against) words_add(writer, &cells[4].words, SPAN_STRONG, "Against: ", NULL);
     words_add(writer, &cells[4].words, SPAN_TEXT, cite->text, NULL);
-    cells[5].words = words_plain(writer, say_film(writer, cite->snap));
+    const char *address = film_address(writer, cite->snap);
+    words_add(writer, &cells[5].words, address ? SPAN_LINK : SPAN_TEXT, say_film(writer, cite->snap), address);
 }
 
 static const Table *cite_table(Writer *writer, const Claim *claim) {
@@ -166,12 +167,13 @@ static void add_claim(Writer *writer, Block *section, size_t index) {
 
 static const char *kind_note(Writer *writer, int count, int contradicted) {
     const char *claims = say_word_count(writer, count, "claims");
-    if (!contradicted) return say(writer, "%s, tested on every charted snap; shaded half: the side the claim predicts", claims);
-    return say(writer, "%s; %s by the tape, and kept; shaded half: the side the claim predicts", claims,
-               contradicted == 1 ? "one contradicted" : say(writer, "%d contradicted", contradicted));
+    const char *shade = "; shaded half: the side the claim predicts";
+    if (!contradicted) return say(writer, "%s, tested on every charted snap%s", claims, shade);
+    return say(writer, "%s; %s by the tape, and kept%s", claims,
+               contradicted == 1 ? "one contradicted" : say(writer, "%d contradicted", contradicted), shade);
 }
 
-static void story_claims(Writer *writer, Block *document, ClaimKind kind, const char *title) {
+static void story_claims(Writer *writer, Block *document, ClaimKind kind, const LayoutSection *asked) {
     int count = 0;
     int contradicted = 0;
     for (size_t i = 0; i < writer->dossier->claim_count; i++) {
@@ -180,7 +182,9 @@ static void story_claims(Writer *writer, Block *document, ClaimKind kind, const 
         contradicted += writer->findings->claims[i].verdict == VERDICT_CONTRADICTED;
     }
     if (!count) return;
-    Block *section = block_section(writer, document, title, kind_note(writer, count, contradicted));
+    const char *title = asked->title ? asked->title : kind == CLAIM_STRENGTH ? "Strengths" : "Concerns";
+    const char *note = kind_note(writer, count, contradicted);
+    Block *section = block_section(writer, document, title, note);
     for (size_t i = 0; i < writer->dossier->claim_count; i++) {
         if (writer->dossier->claims[i].kind == kind) add_claim(writer, section, i);
     }
@@ -193,9 +197,9 @@ static void story_claims(Writer *writer, Block *document, ClaimKind kind, const 
 }
 
 void story_strengths(Writer *writer, Block *document, const LayoutSection *section) {
-    story_claims(writer, document, CLAIM_STRENGTH, section->title ? section->title : "Strengths");
+    story_claims(writer, document, CLAIM_STRENGTH, section);
 }
 
 void story_concerns(Writer *writer, Block *document, const LayoutSection *section) {
-    story_claims(writer, document, CLAIM_CONCERN, section->title ? section->title : "Concerns");
+    story_claims(writer, document, CLAIM_CONCERN, section);
 }

@@ -17,6 +17,9 @@ typedef struct Audit {
  * the audit. */
 const Story *story_dossier(Arena *arena, const Findings *findings, const Layout *layout);
 
+/* The same of several dossiers, at least one, in one document; for layouts that are `joined`. Its name, colour and date
+ * are the first one's. */
+const Story *story_dossiers(Arena *arena, const Findings *const *findings, size_t count, const Layout *layout);
 /* The same with the audit. */
 const Story *story_dossier_audited(Arena *arena, const Findings *findings, const Audit *audit, const Layout *layout);
 

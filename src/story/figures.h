@@ -23,6 +23,9 @@ typedef enum FigureKind {
     FIGURE_SEASON_RIBBON,
     FIGURE_PLAY,
     FIGURE_PLAY_KEY,
+    FIGURE_WALL_CARD,
+    FIGURE_CHART_FORM,
+    FIGURE_FILM_CODES,
     FIGURE_KIND_COUNT
 } FigureKind;
 
@@ -316,6 +319,54 @@ typedef struct PlayKey {
     bool parts[PLAY_PART_COUNT];
 } PlayKey;
 
+/* A card for the wall, 127 by 51 millimetres, with marks to cut along. */
+typedef struct CardClaim {
+    const char *title;
+    const char *counts; /* "65/82 v 77/127" */
+    VerdictMark mark;
+} CardClaim;
+
+typedef struct WallCard {
+    const char *code;     /* "QB" */
+    const char *grade;    /* "6.2", "–" */
+    const char *word;     /* what the house calls the grade */
+    const char *surname;
+    const char *line;     /* "Tobin · Harrow Valley · senior" */
+    const char *size;     /* "6043  226", "" unmeasured */
+    const char *measured; /* "hand 9⅝ · arm 32¼ · 4.81 h" */
+    CardClaim *claims;
+    size_t claim_count;
+    const char *headline; /* what the evaluator sees in him */
+    const char *rests_on; /* "7 games, 244 dropbacks · revision 3" */
+    double value, low, high, bar; /* the grade, the house scale and the starter's bar; NaN: not graded */
+} WallCard;
+
+/* A blank sheet to chart on: as many rows as the page has room for. */
+typedef struct FormColumn {
+    const char *label;
+    double weight; /* share of the width */
+} FormColumn;
+
+typedef struct ChartForm {
+    const char **boxes; /* what the charter fills in first: "Game" */
+    size_t box_count;
+    FormColumn *columns;
+    size_t column_count;
+    int most_rows; /* 0: what fits */
+} ChartForm;
+
+/* Addresses of clips as QR codes. */
+typedef struct FilmCode {
+    const char *address;
+    const char *name; /* "g1.14" */
+    const char *time; /* "0:21:40" */
+} FilmCode;
+
+typedef struct FilmCodes {
+    FilmCode *codes;
+    size_t count;
+} FilmCodes;
+
 typedef struct Figure {
     FigureKind kind;
     const char *alt; /* what it shows, in words, with its numbers */
@@ -334,6 +385,9 @@ typedef struct Figure {
         SeasonRibbon season;
         PlayFigure play;
         PlayKey play_key;
+        WallCard card;
+        ChartForm form;
+        FilmCodes codes;
     } as;
 } Figure;
 

@@ -1,6 +1,5 @@
 /* The front page: who, how big, how good, why, why not, how sure. */
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "story/write.h"
@@ -57,7 +56,7 @@ static void nameplate(Writer *writer, Block *section) {
 
 /* ---- the grade ---- */
 
-static const char *when_words(const House *house, const char *when) {
+const char *when_words(const House *house, const char *when) {
     for (size_t i = 0; i < house->when_count; i++) {
         if (when && strcmp(house->whens[i].id, when) == 0) return house->whens[i].says;
     }
@@ -217,11 +216,6 @@ static void bottom_line(Writer *writer, Block *section) {
 
 /* ---- why, and why not ---- */
 
-typedef struct Ranked {
-    int claim;
-    int rank;
-} Ranked;
-
 /* The claims that the tape says most about come first: settled before leaning before too few; then as filed. */
 static int claim_rank(const ClaimFinding *finding) {
     static const int RANKS[] = {
@@ -231,20 +225,16 @@ static int claim_rank(const ClaimFinding *finding) {
     return RANKS[finding->verdict];
 }
 
-static int by_rank(const void *a, const void *b) {
-    const Ranked *x = a;
-    const Ranked *y = b;
-    return x->rank != y->rank ? x->rank - y->rank : x->claim - y->claim;
-}
-
-static size_t ranked_claims(Writer *writer, ClaimKind kind, Ranked *ranked) {
+size_t ranked_claims(Writer *writer, ClaimKind kind, int *ranked) {
+    const ClaimFinding *findings = writer->findings->claims;
     size_t count = 0;
     for (size_t i = 0; i < writer->dossier->claim_count; i++) {
         if (writer->dossier->claims[i].kind != kind) continue;
-        ranked[count++] = (Ranked){(int)i, claim_rank(&writer->findings->claims[i])};
+        size_t at = count++;
+        for (; at && claim_rank(&findings[ranked[at - 1]]) > claim_rank(&findings[i]); at--) ranked[at] = ranked[at - 1];
+        ranked[at] = (int)i;
     }
-    qsort(ranked, count, sizeof *ranked, by_rank);
-    return count < FRONT_CLAIMS_A_SIDE ? count : FRONT_CLAIMS_A_SIDE;
+    return count;
 }
 
 static const char *claim_detail(Writer *writer, const ClaimFinding *finding) {
@@ -292,29 +282,37 @@ static const char *claims_alt(Writer *writer, const ClaimRows *rows) {
     return alt;
 }
 
-static void add_side(Writer *writer, ClaimRows *rows, ClaimKind kind, const char *group) {
-    Ranked *ranked = ARENA_ARRAY(writer->arena, writer->dossier->claim_count, Ranked);
+static void add_side(Writer *writer, ClaimRows *rows, ClaimKind kind, int most, const char *group) {
+    int *ranked = ARENA_ARRAY(writer->arena, writer->dossier->claim_count, int);
     size_t count = ranked_claims(writer, kind, ranked);
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < count && i < (size_t)most; i++) {
         ClaimRow *row = &rows->rows[rows->count++];
-        *row = claim_row(writer, ranked[i].claim);
+        *row = claim_row(writer, ranked[i]);
         row->group = i == 0 ? group : NULL;
     }
 }
 
 /* Every row shares 0 to 100 %; a claim on a measure that is no rate prints its values here and is drawn on its own page. */
-static void why(Writer *writer, Block *section) {
+const Figure *figure_claims(Writer *writer, int most_why, int most_why_not, bool groups) {
     Figure *figure = ARENA_NEW(writer->arena, Figure);
     ClaimRows *rows = &figure->as.claims;
     rows->rows = ARENA_ARRAY(writer->arena, writer->dossier->claim_count, ClaimRow);
-    add_side(writer, rows, CLAIM_STRENGTH, "WHY");
-    add_side(writer, rows, CLAIM_CONCERN, "WHY NOT");
-    if (!rows->count) return;
+    add_side(writer, rows, CLAIM_STRENGTH, most_why, groups ? "WHY" : NULL);
+    add_side(writer, rows, CLAIM_CONCERN, most_why_not, groups ? "WHY NOT" : NULL);
+    if (!rows->count) return NULL;
     rows->axis = (Axis){.from = 0, .to = 1, .step = .25, .suffix = "%", .scale = 100};
     figure->kind = FIGURE_CLAIM_ROWS;
     figure->alt = claims_alt(writer, rows);
+    return figure;
+}
+
+static void why(Writer *writer, Block *section, const LayoutSection *asked) {
+    int most = asked->most ? asked->most : FRONT_CLAIMS_A_SIDE;
+    const Figure *figure = figure_claims(writer, most, most, true);
+    if (!figure) return;
+    const char *rules = writer_has(writer, SECTION_METHODS) ? "; words and rules: methods page" : "";
     block_figure(writer, section, figure, "Why, and why not",
-                 "all charted snaps counted, 95% intervals; words and rules: methods page");
+                 say(writer, "all charted snaps counted, 95%% intervals%s", rules));
 }
 
 static void how_big(Writer *writer, Block *section) {
@@ -338,6 +336,7 @@ void story_front(Writer *writer, Block *document, const LayoutSection *section) 
     nameplate(writer, block);
     verdict(writer, block);
     bottom_line(writer, block);
-    why(writer, block);
+    if (section->brief) return;
+    why(writer, block, section);
     how_big(writer, block);
 }

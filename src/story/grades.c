@@ -11,7 +11,7 @@ static const Grade *grade_of(const Grades *grades, int trait) {
     return NULL;
 }
 
-static TraitRow trait_row(Writer *writer, int index) {
+static TraitRow trait_row(Writer *writer, int index, bool brief) {
     const Trait *trait = &writer->profile->traits[index];
     const TraitFinding *finding = &writer->findings->traits[index];
     const Grade *grade = writer->dossier->grades_count ? grade_of(&writer->dossier->grades[0], index) : NULL;
@@ -20,7 +20,7 @@ static TraitRow trait_row(Writer *writer, int index) {
         .label = trait->label,
         .weight = say_number(writer, trait->weight, trait->weight != floor(trait->weight)),
         .grade = say_number(writer, finding->house, 1),
-        .says = grade && grade->note && *grade->note ? grade->note : trait->says,
+        .says = brief ? "" : grade && grade->note && *grade->note ? grade->note : trait->says,
         .value = finding->house,
         .low = many ? finding->low : NAN,
         .high = many ? finding->high : NAN,
@@ -40,11 +40,11 @@ static const char *traits_alt(Writer *writer, const TraitBars *bars) {
     return alt;
 }
 
-static const Figure *trait_bars(Writer *writer) {
+static const Figure *trait_bars(Writer *writer, bool brief) {
     Figure *figure = ARENA_NEW(writer->arena, Figure);
     TraitBars *bars = &figure->as.traits;
     bars->rows = ARENA_ARRAY(writer->arena, writer->profile->trait_count, TraitRow);
-    for (size_t i = 0; i < writer->profile->trait_count; i++) bars->rows[bars->count++] = trait_row(writer, (int)i);
+    for (size_t i = 0; i < writer->profile->trait_count; i++) bars->rows[bars->count++] = trait_row(writer, (int)i, brief);
     bars->low = writer->house->grade_low;
     bars->high = writer->house->grade_high;
     bars->bar = writer->house->grade_bar;
@@ -66,7 +66,7 @@ static const char *composite_text(Writer *writer) {
 
 /* ---- evaluators ---- */
 
-static const char *evaluator_name(Writer *writer, const char *id) {
+const char *evaluator_name(Writer *writer, const char *id) {
     const Evaluator *evaluator = house_evaluator(writer->house, id);
     return evaluator ? evaluator->name : id;
 }
@@ -123,12 +123,17 @@ static const char *scale_words(Writer *writer) {
 
 void story_grades(Writer *writer, Block *document, const LayoutSection *section) {
     if (!writer->dossier->grades_count) return;
-    Block *block = block_section(writer, document, section->title ? section->title : "Grades",
-                                 say(writer, "scale \u201c%s\u201d, starter\u2019s bar %s", writer->house->scale_name,
-                                     say_number(writer, writer->house->grade_bar, 1)));
-    Block *figure = block_figure(writer, block, trait_bars(writer), "Trait by trait",
+    const char *title = section->title ? section->title : "Grades";
+    const char *scale = say(writer, "scale \u201c%s\u201d, starter\u2019s bar %s", writer->house->scale_name,
+                            say_number(writer, writer->house->grade_bar, 1));
+    Block *block = section->brief ? block_part(writer, document, NULL, NULL)
+                                  : block_section(writer, document, title, scale);
+    block->bookmark = section->brief ? title : NULL;
+    Block *figure = block_figure(writer, block, trait_bars(writer, section->brief), section->brief ? title : "Trait by trait",
+                                 section->brief ? "wedge: grade \u00b7 bar: range \u00b7 line: starter\u2019s bar" :
                                  "wedge: filing evaluator \u00b7 bar: range between evaluators \u00b7 line: the starter\u2019s bar");
     figure->words = words_plain(writer, composite_text(writer));
+    if (section->brief) return;
     evaluator_table(writer, block);
     const char *agreement = grade_agreement(writer);
     if (agreement) block_note(writer, block, agreement);

@@ -65,9 +65,41 @@ static void band_row(Writer *writer, Table *table, unsigned char *band, const Ga
     cells[0].words = words_plain(writer, game_line(writer, game));
 }
 
+static const char *plain_minus(Writer *writer, const char *text) {
+    static const char minus[] = "\u2212";
+    return strncmp(text, minus, sizeof minus - 1) ? text : say(writer, "-%s", text + sizeof minus - 1);
+}
+
+/* The row read aloud: "quarter 1, clock 6:12, down 3", without what is not charted. */
+static const char *row_says(Writer *writer, const Table *table, int row) {
+    const Profile *profile = writer->profile;
+    Buf buf = {0};
+    for (size_t i = 0; i < profile->log_field_count; i++) {
+        const char *value = say_charted(writer, row, profile->fields[profile->log_fields[i]].id);
+        if (!*value) continue;
+        buf_printf(&buf, "%s%s %s", buf.length ? ", " : "", table->columns[i + 1].head, plain_minus(writer, value));
+    }
+    const char *text = arena_copy(writer->arena, buf_text(&buf), buf.length);
+    buf_free(&buf);
+    return text;
+}
+
+/* The anchor of the first claim that cites the snap, NULL when none does. */
+static const char *cited_by(Writer *writer, int row) {
+    for (size_t c = 0; c < writer->dossier->claim_count; c++) {
+        const Claim *claim = &writer->dossier->claims[c];
+        for (size_t i = 0; i < claim->cite_count; i++) {
+            if (claim->cites[i].snap == row) return say(writer, "claim-%s", claim->id);
+        }
+    }
+    return NULL;
+}
+
 static void snap_row(Writer *writer, Table *table, int row) {
+    table->says[table->row_count] = row_says(writer, table, row);
     TableCell *cells = &table->cells[table->row_count++ * table->column_count];
-    cells[0].words = words_plain(writer, writer->dossier->snaps[row].name);
+    const char *claim = cited_by(writer, row);
+    words_add(writer, &cells[0].words, claim ? SPAN_LINK : SPAN_TEXT, writer->dossier->snaps[row].name, claim);
     cells[0].anchor = say_snap_anchor(writer, row);
     for (size_t i = 0; i < writer->profile->log_field_count; i++) {
         const Field *field = &writer->profile->fields[writer->profile->log_fields[i]];
@@ -82,6 +114,7 @@ static const Table *log_table(Writer *writer) {
     size_t rows = dossier->snap_count + dossier->game_count;
     table->cells = ARENA_ARRAY(writer->arena, rows * table->column_count, TableCell);
     unsigned char *band = ARENA_ARRAY(writer->arena, rows, unsigned char);
+    table->says = ARENA_ARRAY(writer->arena, rows, const char *);
     for (size_t g = 0; g < dossier->game_count; g++) {
         const Game *game = &dossier->games[g];
         if (!game->row_count) continue;
@@ -95,7 +128,7 @@ static const Table *log_table(Writer *writer) {
 
 void story_snap_log(Writer *writer, Block *document, const LayoutSection *section) {
     if (!writer->dossier->snap_count) return;
-    const char *note = say(writer, "%s; blank where not charted or not applicable",
+    const char *note = say(writer, "%s; blank where not charted or not applicable; a coloured name leads to the claim that cites it",
                            say_count(writer, writer->findings->snaps, "snaps"));
     Block *block = block_section(writer, document, section->title ? section->title : "Snap log", note);
     block_add(writer, block, BLOCK_TABLE)->table = log_table(writer);

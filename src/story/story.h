@@ -75,6 +75,7 @@ typedef struct Table {
     size_t row_count;
     const unsigned char *band; /* by row, 1: a heading row across the table (its first cell only); may be NULL */
     bool dense;       /* 7.5/10 for logs; else 8/12 */
+    const char **says; /* by row: all cells but the first are read aloud as this, as one; NULL: each as it stands */
 } Table;
 
 typedef struct FactPair {

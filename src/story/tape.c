@@ -188,12 +188,16 @@ static void add_figure(Writer *writer, Block *parent, const ProfileFigure *bound
                                    writer->profile->measures[bound->measure].label));
 }
 
-/* The games in numbers stand under their trend, or after all figures where the profile draws none. */
-static void add_figures(Writer *writer, Block *section) {
+/* The games in numbers stand under their trend, or after all figures where the profile draws none. A short section has
+ * the first figures that stand side by side, and no tables. */
+static void add_figures(Writer *writer, Block *section, const LayoutSection *asked) {
     Block *split = NULL;
-    bool games = false;
-    for (size_t i = 0; i < writer->profile->figure_count; i++) {
+    bool games = asked->brief;
+    int left_to_add = asked->most ? asked->most : LAYOUT_MOST;
+    for (size_t i = 0; i < writer->profile->figure_count && left_to_add; i++) {
         const ProfileFigure *bound = &writer->profile->figures[i];
+        if (FIGURES[bound->kind].full && asked->brief) continue;
+        left_to_add--;
         if (FIGURES[bound->kind].full) {
             split = NULL;
             add_figure(writer, section, bound);
@@ -268,6 +272,17 @@ static const char *totals_line(Writer *writer) {
     return line;
 }
 
+enum { FEW_TO_DRAW = 5 };
+
+/* "Two dropbacks are too few to draw; the log has them." */
+static const char *few_words(Writer *writer) {
+    int counted = writer->findings->counted;
+    const char *log = writer_has(writer, SECTION_SNAP_LOG) ? counted == 1 ? "; the log has it" : "; the log has them" : "";
+    return say(writer, "%s %s too few to draw%s.",
+               say_sentence(writer, say_word_count(writer, counted, writer->profile->snap_noun)),
+               counted == 1 ? "is" : "are", log);
+}
+
 void story_tape(Writer *writer, Block *document, const LayoutSection *section) {
     const char *title = section->title ? section->title : "The tape in figures";
     if (!writer->findings->counted) {
@@ -276,6 +291,11 @@ void story_tape(Writer *writer, Block *document, const LayoutSection *section) {
         return;
     }
     Block *block = block_section(writer, document, title, totals_line(writer));
-    add_figures(writer, block);
+    if (writer->findings->counted < FEW_TO_DRAW) {
+        block_text(writer, block, STYLE_PROSE, few_words(writer));
+    } else {
+        add_figures(writer, block, section);
+        if (section->brief) return;
+    }
     measure_table(writer, block);
 }

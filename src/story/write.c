@@ -16,6 +16,15 @@ static void *grown(Arena *arena, const void *old, size_t count, size_t first, si
     return fresh;
 }
 
+bool writer_has(const Writer *writer, SectionKind kind) {
+    const Layout *layout = writer->layout;
+    if (!layout) return true;
+    for (size_t i = 0; i < layout->section_count; i++) {
+        if (layout->sections[i].kind == kind) return true;
+    }
+    return false;
+}
+
 Block *block_new(Writer *writer, BlockKind kind) {
     Block *block = ARENA_NEW(writer->arena, Block);
     block->kind = kind;
@@ -47,6 +56,13 @@ Block *block_head(Writer *writer, Block *parent, int level, const char *title, c
     head->note = note;
     head->keep_with_next = true;
     return head;
+}
+
+Block *block_part(Writer *writer, Block *document, const char *title, const char *note) {
+    Block *part = block_section(writer, document, NULL, NULL);
+    part->bookmark = title;
+    if (title) block_head(writer, part, 2, title, note);
+    return part;
 }
 
 Block *block_figure(Writer *writer, Block *parent, const Figure *figure, const char *title, const char *note) {

@@ -15,11 +15,17 @@ typedef struct Writer {
     const Profile *profile;
     const House *house;
     const Audit *audit; /* may be NULL */
+    const Layout *layout; /* NULL: a section alone */
 } Writer;
+
+/* Whether the document has the section; a section alone takes it that it has. */
+bool writer_has(const Writer *writer, SectionKind kind);
 
 Block *block_new(Writer *writer, BlockKind kind);
 Block *block_add(Writer *writer, Block *parent, BlockKind kind);
 Block *block_section(Writer *writer, Block *document, const char *title, const char *note);
+/* A short section: its title is no larger than a head. `title` NULL: what follows brings its own. */
+Block *block_part(Writer *writer, Block *document, const char *title, const char *note);
 Block *block_head(Writer *writer, Block *parent, int level, const char *title, const char *note);
 Block *block_figure(Writer *writer, Block *parent, const Figure *figure, const char *title, const char *note);
 Table *block_table(Writer *writer, Block *parent, const TableColumn *heads, size_t columns, size_t rows); /* cells empty */
@@ -79,8 +85,21 @@ void story_snap_log(Writer *writer, Block *document, const LayoutSection *sectio
 void story_audit(Writer *writer, Block *document, const LayoutSection *section);
 void story_methods(Writer *writer, Block *document, const LayoutSection *section);
 void story_glossary(Writer *writer, Block *document, const LayoutSection *section);
+void story_claim_table(Writer *writer, Block *document, const LayoutSection *section);
+void story_evaluators(Writer *writer, Block *document, const LayoutSection *section);
+void story_clips(Writer *writer, Block *document, const LayoutSection *section);
+void story_card(Writer *writer, Block *document, const LayoutSection *section);
+void story_form(Writer *writer, Block *document, const LayoutSection *section);
+void story_codes(Writer *writer, Block *document, const LayoutSection *section);
 
 /* Parts shared by sections. */
+/* Indexes of the claims of one kind: what the tape says most about comes first. `ranked` has room for all claims. */
+size_t ranked_claims(Writer *writer, ClaimKind kind, int *ranked);
+/* The claims of either side as rows, `most` of each; NULL where none is made. `groups` puts WHY and WHY NOT above. */
+const Figure *figure_claims(Writer *writer, int most_why, int most_why_not, bool groups);
+const char *evaluator_name(Writer *writer, const char *id); /* the id where the house does not list him */
+const char *when_words(const House *house, const char *when); /* NULL: the house has no such word */
+const char *film_address(Writer *writer, int row); /* NULL: the clip has none */
 const Figure *figure_strips(Writer *writer, size_t most);
 /* Whether there are snaps, but too few to speak of a rate or value. */
 bool is_few(const Estimate *estimate);

@@ -24,6 +24,7 @@ typedef struct Canvas {
     Diagnostics *diagnostics; /* missing glyphs and overfull lines; may be NULL */
     GlyphReports *reports;    /* NULL: every missing glyph is reported each time it is met */
     double x, y;              /* added to every coordinate given */
+    double room;              /* height of a page's text block, for figures that fill it */
 } Canvas;
 
 typedef struct TextStyle {

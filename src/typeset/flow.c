@@ -370,11 +370,14 @@ void flow_begin(Flow *flow, Arena *arena, const Story *story, const Layout *layo
     flow->setter.canvas = (Canvas){.arena = arena, .metrics = metrics, .diagnostics = diagnostics, .reports = reports};
     style_fill(flow->setter.settings, layout);
     cuts_prepare();
-    flow->page_width = letter ? PAPER_LETTER_WIDTH : PAPER_A4_WIDTH;
-    flow->page_height = letter ? PAPER_LETTER_HEIGHT : PAPER_A4_HEIGHT;
+    double across = letter ? PAPER_LETTER_WIDTH : PAPER_A4_WIDTH;
+    double along = letter ? PAPER_LETTER_HEIGHT : PAPER_A4_HEIGHT;
+    flow->page_width = layout->landscape ? along : across;
+    flow->page_height = layout->landscape ? across : along;
     flow->width = flow->page_width - layout->inner - layout->outer;
     flow->step = layout->prose_leading;
     flow->grid = layout->head + GRID_FROM_HEAD;
     flow->top = flow->grid - LINE_BASELINE * flow->step;
     flow->bottom = flow->page_height - layout->foot - TEXT_FROM_FOOT;
+    flow->setter.canvas.room = flow->bottom - flow->top;
 }

@@ -166,22 +166,40 @@ static void draw_anchors(Setter *setter, const TableSet *set, size_t row, double
     }
 }
 
+static const ParaLines *cell_at(const TableSet *set, size_t row, size_t column) {
+    return &set->cells[row * set->table->column_count + column];
+}
+
+/* A heading row is one cell; the writer of the tags spans it over the columns. */
+static void draw_band(Setter *setter, const TableSet *set, size_t row, double x, double y) {
+    const ParaLines *lines = cell_at(set, row, 0);
+    canvas_open(&setter->canvas, ROLE_ROW_HEAD, NULL);
+    if (lines->count) para_draw(setter, lines, x + band_inset, y + band_more / 2, ALIGN_LEFT);
+    canvas_close(&setter->canvas);
+}
+
+static void draw_cells(Setter *setter, const TableSet *set, size_t row, double x, double y) {
+    const Table *table = set->table;
+    const char *says = table->says ? table->says[row] : NULL;
+    for (size_t column = 0; column < table->column_count; column++) {
+        const ParaLines *lines = cell_at(set, row, column);
+        bool opens = !says || column < 2;
+        bool closes = !says || !column || column + 1 == table->column_count;
+        Role role = table->columns[column].head_of_row ? ROLE_ROW_HEAD : ROLE_CELL;
+        if (opens) canvas_open(&setter->canvas, role, column ? says : NULL);
+        if (lines->count) draw_cell(setter, set, lines, column, x, y);
+        if (closes) canvas_close(&setter->canvas);
+    }
+}
+
 static void draw_row(Setter *setter, const Piece *piece, double x, double y) {
     const TableSet *set = piece->data;
-    const Table *table = set->table;
-    bool band = is_band(table, piece->index);
     draw_anchors(setter, set, piece->index, x, y);
     canvas_open(&setter->canvas, ROLE_ROW, NULL);
-    for (size_t column = 0; column < table->column_count; column++) {
-        const ParaLines *lines = &set->cells[piece->index * table->column_count + column];
-        bool head = band ? column == 0 : table->columns[column].head_of_row;
-        canvas_open(&setter->canvas, head ? ROLE_ROW_HEAD : ROLE_CELL, NULL);
-        if (band && lines->count) {
-            para_draw(setter, lines, x + band_inset, y + band_more / 2, ALIGN_LEFT);
-        } else if (lines->count) {
-            draw_cell(setter, set, lines, column, x, y);
-        }
-        canvas_close(&setter->canvas);
+    if (is_band(set->table, piece->index)) {
+        draw_band(setter, set, piece->index, x, y);
+    } else {
+        draw_cells(setter, set, piece->index, x, y);
     }
     canvas_close(&setter->canvas);
 }

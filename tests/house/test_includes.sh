@@ -31,4 +31,5 @@ only 'hpdf|hb|libdeflate' pdf
 only 'curl/' feed
 only 'gsl/' stats
 only 'csv\.h' source
+only 'qrencode\.h' typeset
 exit $bad

@@ -17,6 +17,9 @@ static const FigureType TYPES[] = {
     [FIGURE_SEASON_RIBBON] = {season_height, season_draw},
     [FIGURE_PLAY] = {play_height, play_draw},
     [FIGURE_PLAY_KEY] = {play_key_height, play_key_draw},
+    [FIGURE_WALL_CARD] = {card_height, card_draw},
+    [FIGURE_CHART_FORM] = {form_height, form_draw},
+    [FIGURE_FILM_CODES] = {codes_height, codes_draw},
 };
 _Static_assert(sizeof TYPES / sizeof *TYPES == FIGURE_KIND_COUNT, "every kind of figure can be drawn");
 

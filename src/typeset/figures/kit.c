@@ -100,6 +100,21 @@ void kit_lines(Canvas *canvas, TextStyle style, double x, double y, CellAlign al
     for (size_t i = 0; i < lines.count; i++) kit_text(canvas, style, x, y + leading * (double)i, align, lines.text[i]);
 }
 
+const char *kit_cut(Canvas *canvas, TextStyle style, const char *text, double width) {
+    if (kit_blank(text) || canvas_width(canvas, style, text) <= width) return text ? text : "";
+    const char *end = text + strlen(text);
+    const char *best = "…";
+    for (const char *at = text; at < end;) {
+        size_t step;
+        text_decode(at, end, &step);
+        at += step;
+        const char *cut = arena_printf(canvas->arena, "%.*s…", (int)(at - text), text);
+        if (canvas_width(canvas, style, cut) > width) break;
+        best = cut;
+    }
+    return best;
+}
+
 double kit_centre(Canvas *canvas, TextStyle style, double y) {
     return y + canvas->metrics->cap_height(canvas->metrics, style.face) * (double)style.size / 2000;
 }

@@ -47,6 +47,9 @@ bool kit_words_fit(Canvas *canvas, TextStyle style, const char *text, double wid
 /* Draws lines downward from baseline `y`. */
 void kit_lines(Canvas *canvas, TextStyle style, double x, double y, CellAlign align, Lines lines, double leading);
 
+/* `text`, or as many of its first characters as fit with an ellipsis. NULL counts as "". */
+const char *kit_cut(Canvas *canvas, TextStyle style, const char *text, double width);
+
 /* The baseline that puts the middle of capitals at `y`. */
 double kit_centre(Canvas *canvas, TextStyle style, double y);
 
@@ -106,5 +109,11 @@ double play_height(Canvas *canvas, const Figure *figure, double width);
 void play_draw(Canvas *canvas, const Figure *figure, double width);
 double play_key_height(Canvas *canvas, const Figure *figure, double width);
 void play_key_draw(Canvas *canvas, const Figure *figure, double width);
+double card_height(Canvas *canvas, const Figure *figure, double width);
+void card_draw(Canvas *canvas, const Figure *figure, double width);
+double form_height(Canvas *canvas, const Figure *figure, double width);
+void form_draw(Canvas *canvas, const Figure *figure, double width);
+double codes_height(Canvas *canvas, const Figure *figure, double width);
+void codes_draw(Canvas *canvas, const Figure *figure, double width);
 
 #endif
