@@ -60,11 +60,45 @@ const char *say_short_date(Writer *writer, const char *iso) {
     return say(writer, "%d" NO_BREAK "%s", day, MONTHS[month - 1]);
 }
 
-/* Nouns come in the plural; one of a thing drops the s. */
+/* Words that follow the noun itself: "reps" of "reps with hands charted". */
+static const char *const AFTER_NOUN[] = {"a",       "against", "at",    "away",   "broken", "charted", "for",      "from",
+                                         "fielded", "in",      "into",  "landed", "lost",   "of",      "on",       "over",
+                                         "put",     "that",    "timed", "to",     "tried",  "turned",  "under",    "when",
+                                         "where",   "whose",   "with",  "won",    "made",   "missed",  "returned", "allowed",
+                                         "rushing", "receiving"};
+
+static bool is_after_noun(const char *word, size_t length) {
+    for (size_t i = 0; i < sizeof AFTER_NOUN / sizeof *AFTER_NOUN; i++) {
+        if (strlen(AFTER_NOUN[i]) == length && strncmp(AFTER_NOUN[i], word, length) == 0) return true;
+    }
+    return false;
+}
+
+/* Bytes of a phrase up to the end of its noun. */
+static size_t noun_length(const char *phrase) {
+    size_t at = strcspn(phrase, " ");
+    while (phrase[at]) {
+        size_t next = strcspn(phrase + at + 1, " ");
+        if (is_after_noun(phrase + at + 1, next)) break;
+        at += 1 + next;
+    }
+    return at;
+}
+
+/* Ends of plurals and what one of the thing ends in instead. */
+static const struct {
+    const char *plural, *single;
+} ENDINGS[] = {{"ies", "y"}, {"ches", "ch"}, {"sses", "ss"}, {"s", ""}};
+
+/* Nouns come in the plural; of one thing the noun loses its ending. */
 static const char *noun_for(Writer *writer, int n, const char *noun) {
-    size_t length = strlen(noun);
-    if (n != 1 || length < 2 || noun[length - 1] != 's') return noun;
-    return arena_copy(writer->arena, noun, length - 1);
+    size_t length = noun_length(noun);
+    for (size_t i = 0; n == 1 && i < sizeof ENDINGS / sizeof *ENDINGS; i++) {
+        size_t end = strlen(ENDINGS[i].plural);
+        if (length <= end || strncmp(noun + length - end, ENDINGS[i].plural, end) != 0) continue;
+        return say(writer, "%.*s%s%s", (int)(length - end), noun, ENDINGS[i].single, noun + length);
+    }
+    return noun;
 }
 
 const char *say_count(Writer *writer, int n, const char *noun) {

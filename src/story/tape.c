@@ -20,13 +20,17 @@ static void lane_bounds(FieldLane *lanes, size_t count) {
     }
 }
 
-/* Depth drawn of an open band, yards. */
-enum { BEHIND_SHOWN = -6, DEEP_SHOWN = 34 };
+/* Depth drawn of an open band, yards; and of cells that are no yards, which stand clear of the line of scrimmage. */
+enum { BEHIND_SHOWN = -6, DEEP_SHOWN = 34, EVEN_DEPTH = 10, EVEN_START = 1 };
 
-static void band_bounds(FieldBand *band, const Field *field, size_t index) {
-    if (field->derived != DERIVED_BAND) {
-        band->from = 10 * (double)index;
-        band->to = band->from + 10;
+static bool in_yards(const ProfileFigure *bound, const Field *depth) {
+    return !bound->note && depth->derived == DERIVED_BAND;
+}
+
+static void band_bounds(FieldBand *band, const Field *field, size_t index, bool yards) {
+    if (!yards) {
+        band->from = EVEN_START + EVEN_DEPTH * (double)index;
+        band->to = band->from + EVEN_DEPTH;
         return;
     }
     band->from = fmax(field->bands[index].low, BEHIND_SHOWN);
@@ -34,9 +38,16 @@ static void band_bounds(FieldBand *band, const Field *field, size_t index) {
     if (band->from < 0 && band->to <= 0) band->to = 0;
 }
 
-static const char *field_alt(Writer *writer, const ThrowFieldFigure *field, const Measure *measure) {
+static const char *field_alt(Writer *writer, const ThrowFieldFigure *field, const ProfileFigure *bound) {
     Buf buf = {0};
-    buf_printf(&buf, "%s by depth and lane, from the deepest.", measure->label);
+    const Field *fields = writer->profile->fields;
+    buf_puts(&buf, writer->profile->measures[bound->measure].label);
+    if (bound->note) {
+        buf_printf(&buf, " by %s and %s.", say_lower(writer, fields[bound->depth].label),
+                   say_lower(writer, fields[bound->lateral].label));
+    } else {
+        buf_puts(&buf, " by depth and lane, from the deepest.");
+    }
     for (size_t b = field->band_count; b-- > 0;) {
         buf_printf(&buf, " %s:", field->bands[b].label);
         for (size_t l = 0; l < field->lane_count; l++) {
@@ -67,28 +78,32 @@ static const Figure *throw_field(Writer *writer, const FieldFinding *finding) {
         field->lanes[l].total = rate_cell(&finding->lane_totals[l]);
     }
     for (size_t b = 0; b < finding->bands; b++) {
-        band_bounds(&field->bands[b], depth, b);
+        band_bounds(&field->bands[b], depth, b, in_yards(bound, depth));
         field->bands[b].label = depth->values[b].label;
         field->bands[b].total = rate_cell(&finding->band_totals[b]);
     }
     for (size_t c = 0; c < finding->lanes * finding->bands; c++) field->cells[c] = rate_cell(&finding->cells[c]);
     figure->kind = FIGURE_THROW_FIELD;
-    figure->alt = field_alt(writer, field, &writer->profile->measures[bound->measure]);
+    figure->alt = field_alt(writer, field, bound);
     return figure;
 }
+
+static const char to_scale[] = "To scale. Lanes are bounded by the numbers and the college hashes; the heavy line is scrimmage.";
 
 static void add_throw_field(Writer *writer, Block *parent, const FieldFinding *finding) {
     const Measure *measure = &writer->profile->measures[finding->figure->measure];
     Block *block = block_figure(writer, parent, throw_field(writer, finding), finding->figure->title,
                                 say(writer, "%s / %s, %%", say_lower(writer, measure->label), measure->noun));
     const Estimate *all = findings_estimate(writer->findings, finding->figure->measure, ESTIMATE_ALL);
-    const char *unplaced = finding->unplaced ? say(writer, " Depth or side not charted on %d, left out.", finding->unplaced) : "";
+    const char *note = finding->figure->note;
+    const char *unplaced = finding->unplaced ? say(writer, " %s not charted on %d, left out.",
+                                                   note ? "Place" : "Depth or side", finding->unplaced)
+                                             : "";
     const char *unknown = all->unknown ? say(writer, " %s not charted on %d, left out.", measure->label, all->unknown) : "";
     block->words = words_plain(
         writer, say(writer,
-                    "To scale. Lanes are bounded by the numbers and the college hashes; the heavy line is scrimmage. Darker: a "
-                    "higher lower end of the interval, so that few %s stay pale. Hatched: under five.%s%s",
-                    measure->noun, unplaced, unknown));
+                    "%s Darker: a higher lower end of the interval, so that few %s stay pale. Hatched: under five.%s%s",
+                    note ? note : to_scale, measure->noun, unplaced, unknown));
 }
 
 /* ---- interval rows ---- */

@@ -82,6 +82,12 @@ static void test_counts(void **state) {
     assert_string_equal(say_count(writer, 0, "games"), "0" NO_BREAK "games");
     assert_string_equal(say_count(writer, 1, "games"), "1" NO_BREAK "game");
     assert_string_equal(say_count(writer, 5, "games"), "5" NO_BREAK "games");
+    assert_string_equal(say_count(writer, 1, "catches"), "1" NO_BREAK "catch");
+    assert_string_equal(say_count(writer, 1, "passes broken up"), "1" NO_BREAK "pass broken up");
+    assert_string_equal(say_count(writer, 1, "penalties"), "1" NO_BREAK "penalty");
+    assert_string_equal(say_count(writer, 1, "blocked run fits"), "1" NO_BREAK "blocked run fit");
+    assert_string_equal(say_count(writer, 1, "reps with hands charted"), "1" NO_BREAK "rep with hands charted");
+    assert_string_equal(say_count(writer, 2, "catches on him"), "2" NO_BREAK "catches on him");
     assert_string_equal(say_count(writer, 1234, "snaps"), "1,234" NO_BREAK "snaps");
     assert_string_equal(say_count(writer, 1005, "snaps"), "1,005" NO_BREAK "snaps");
     assert_string_equal(say_word_count(writer, 0, "claims"), "no claims");
