@@ -40,13 +40,10 @@ static void say_test(Writer *writer, Buf *buf, const ClaimFinding *finding) {
                leaning && clear ? say(writer, ", one of %d claims tested", (int)writer->dossier->claim_count) : "");
 }
 
-static void say_cited(Writer *writer, Buf *buf, const Claim *claim, const ClaimFinding *finding) {
-    const Measure *measure = &writer->profile->measures[claim->measure];
-    const char *other = finding->b.unknown ? say(writer, "%d on the other side", finding->b.unknown) : "";
-    if (finding->a.unknown)
-        buf_printf(buf, " Not charted on %d %s%s%s, left out.", finding->a.unknown, measure->noun, *other ? " and " : "", other);
-    else if (*other)
-        buf_printf(buf, " Not charted on %s, left out.", other);
+static void say_cited(Buf *buf, const ClaimFinding *finding) {
+    int a = finding->a.unknown;
+    int b = finding->b.unknown;
+    if (a || b) buf_printf(buf, " Not charted, left out: %d and %d.", a, b);
     buf_printf(buf, " Cites %d of %d.", finding->cited, finding->snaps);
 }
 
@@ -55,7 +52,7 @@ static Words test_words(Writer *writer, const Claim *claim, const ClaimFinding *
     say_difference(writer, &buf, claim, finding);
     say_test(writer, &buf, finding);
     say_needed(&buf, finding);
-    say_cited(writer, &buf, claim, finding);
+    say_cited(&buf, finding);
     Words words = {0};
     words_add(writer, &words, SPAN_STRONG, say(writer, "%s.", say_sentence(writer, verdict_word(finding->verdict))), NULL);
     words_add(writer, &words, SPAN_TEXT, arena_copy(writer->arena, buf_text(&buf), buf.length), NULL);

@@ -113,7 +113,7 @@ static void test_unknown(void **state) {
     const Charted charted = {.groups = groups, .group_count = 4, .claims = claim, .marks = "touchdown penalty"};
     const char *text = charted_section(*state, charted_findings(*state, &charted), SECTION_CONCERNS);
     assert_says(text, "At risk 25 points higher against man.");
-    assert_says(text, "Not charted on 4 throws, left out. Cites 1 of 12.");
+    assert_says(text, "Not charted, left out: 4 and 0. Cites 1 of 12.");
     assert_says(text, "<Man 3/12, 25%");
 }
 

@@ -191,8 +191,8 @@ static void test_unknown_sides(void **state) {
         const Charted charted = {
             .groups = groups + first, .group_count = 4 - first, .claims = claim, .marks = "touchdown penalty"};
         const char *text = charted_section(*state, charted_findings(*state, &charted), SECTION_CONCERNS);
-        assert_says(text, first ? "Not charted on 3 on the other side, left out."
-                                : "Not charted on 2 throws and 3 on the other side, left out.");
+        assert_says(text, first ? "Not charted, left out: 0 and 3."
+                                : "Not charted, left out: 2 and 3.");
     }
 }
 
