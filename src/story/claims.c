@@ -170,21 +170,7 @@ static const char *kind_note(Writer *writer, int count, int contradicted) {
                contradicted == 1 ? "one contradicted" : say(writer, "%d contradicted", contradicted), shade);
 }
 
-static void story_claims(Writer *writer, Block *document, ClaimKind kind, const LayoutSection *asked) {
-    int count = 0;
-    int contradicted = 0;
-    for (size_t i = 0; i < writer->dossier->claim_count; i++) {
-        if (writer->dossier->claims[i].kind != kind) continue;
-        count++;
-        contradicted += writer->findings->claims[i].verdict == VERDICT_CONTRADICTED;
-    }
-    if (!count) return;
-    const char *title = asked->title ? asked->title : kind == CLAIM_STRENGTH ? "Strengths" : "Concerns";
-    const char *note = kind_note(writer, count, contradicted);
-    Block *section = block_section(writer, document, title, note);
-    for (size_t i = 0; i < writer->dossier->claim_count; i++) {
-        if (writer->dossier->claims[i].kind == kind) add_claim(writer, section, i);
-    }
+static void add_key(Writer *writer, Block *section) {
     Figure *key = ARENA_NEW(writer->arena, Figure);
     key->kind = FIGURE_VERDICT_KEY;
     key->alt = "Key to the verdicts: borne out, as claimed, adjusted p at most 0.05; leaning, as claimed, p above 0.05; too few "
@@ -193,10 +179,35 @@ static void story_claims(Writer *writer, Block *document, ClaimKind kind, const 
     block_figure(writer, section, key, NULL, NULL);
 }
 
+static int count_claims(Writer *writer, ClaimKind kind, int *contradicted) {
+    int count = 0;
+    *contradicted = 0;
+    for (size_t i = 0; i < writer->dossier->claim_count; i++) {
+        if (writer->dossier->claims[i].kind != kind) continue;
+        count++;
+        *contradicted += writer->findings->claims[i].verdict == VERDICT_CONTRADICTED;
+    }
+    return count;
+}
+
+/* The key closes the first of the two sections; a mark never stands without its words. */
+static void story_claims(Writer *writer, Block *document, ClaimKind kind, const char *title, bool keyed) {
+    int contradicted;
+    int count = count_claims(writer, kind, &contradicted);
+    if (!count) return;
+    Block *section = block_section(writer, document, title, kind_note(writer, count, contradicted));
+    for (size_t i = 0; i < writer->dossier->claim_count; i++) {
+        if (writer->dossier->claims[i].kind == kind) add_claim(writer, section, i);
+    }
+    if (keyed) add_key(writer, section);
+}
+
 void story_strengths(Writer *writer, Block *document, const LayoutSection *section) {
-    story_claims(writer, document, CLAIM_STRENGTH, section);
+    story_claims(writer, document, CLAIM_STRENGTH, section->title ? section->title : "Strengths", true);
 }
 
 void story_concerns(Writer *writer, Block *document, const LayoutSection *section) {
-    story_claims(writer, document, CLAIM_CONCERN, section);
+    int contradicted;
+    bool alone = count_claims(writer, CLAIM_STRENGTH, &contradicted) == 0;
+    story_claims(writer, document, CLAIM_CONCERN, section->title ? section->title : "Concerns", alone);
 }
