@@ -25,7 +25,7 @@ struct Arena {
     size_t used;
 };
 
-static _Noreturn void exhausted(void) {
+_Noreturn void mem_exhausted(void) {
     static const char text[] = "tapebound: out of memory\n";
     ssize_t written = write(STDERR_FILENO, text, sizeof text - 1);
     (void)written;
@@ -34,13 +34,13 @@ static _Noreturn void exhausted(void) {
 
 void *mem_alloc(size_t size) {
     void *memory = calloc(1, size ? size : 1);
-    if (!memory) exhausted();
+    if (!memory) mem_exhausted();
     return memory;
 }
 
 void *mem_resize(void *memory, size_t size) {
     void *moved = realloc(memory, size ? size : 1);
-    if (!moved) exhausted();
+    if (!moved) mem_exhausted();
     return moved;
 }
 
@@ -66,10 +66,10 @@ void arena_free(Arena *arena) {
 
 static Chunk *chunk_new(size_t room) {
     const size_t page = 4096;
-    if (room > SIZE_MAX - sizeof(Chunk) - page) exhausted();
+    if (room > SIZE_MAX - sizeof(Chunk) - page) mem_exhausted();
     size_t bytes = (sizeof(Chunk) + room + page - 1) & ~(page - 1);
     Chunk *chunk = mmap(NULL, bytes, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS | MAP_POPULATE, -1, 0);
-    if (chunk == MAP_FAILED) exhausted();
+    if (chunk == MAP_FAILED) mem_exhausted();
     chunk->mapped = bytes;
     chunk->size = bytes - sizeof(Chunk);
     return chunk;
@@ -91,7 +91,7 @@ static Chunk *chunk_for(Arena *arena, size_t size) {
 }
 
 void *arena_alloc(Arena *arena, size_t size) {
-    if (size > SIZE_MAX - ALIGNMENT) exhausted();
+    if (size > SIZE_MAX - ALIGNMENT) mem_exhausted();
     size_t rounded = (size + ALIGNMENT - 1) & ~(size_t)(ALIGNMENT - 1);
     Chunk *chunk = chunk_for(arena, rounded);
     void *memory = chunk->bytes + chunk->used;
@@ -101,7 +101,7 @@ void *arena_alloc(Arena *arena, size_t size) {
 }
 
 void *arena_array(Arena *arena, size_t count, size_t size) {
-    if (size && count > SIZE_MAX / size) exhausted();
+    if (size && count > SIZE_MAX / size) mem_exhausted();
     return arena_alloc(arena, count * size);
 }
 

@@ -22,6 +22,9 @@ char *arena_vprintf(Arena *arena, const char *format, va_list args) __attribute_
 /* Bytes handed out so far. */
 size_t arena_used(const Arena *arena);
 
+/* Ends the process as every other exhaustion does; for libraries that report it. */
+_Noreturn void mem_exhausted(void);
+
 #define ARENA_NEW(arena, type) ((type *)arena_alloc((arena), sizeof(type)))
 #define ARENA_ARRAY(arena, count, type) ((type *)arena_array((arena), (count), sizeof(type)))
 

@@ -2,10 +2,12 @@
 
 #include <errno.h>
 #include <fcntl.h>
+#include <linux/openat2.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <sys/syscall.h>
 #include <unistd.h>
 
 #include "base/buf.h"
@@ -20,9 +22,9 @@ enum {
 
 /* ---- reading ---- */
 
-/* Reads to the end, at most one byte beyond FILE_MOST_BYTES. False with errno set. */
-static bool read_all(int file, Buf *bytes) {
-    while (bytes->length <= FILE_MOST_BYTES) {
+/* Reads to the end, at most READ_STEP bytes beyond `most`. False with errno set. */
+static bool read_all(int file, Buf *bytes, size_t most) {
+    while (bytes->length <= most) {
         char *to = buf_reserve(bytes, READ_STEP);
         ssize_t got = read(file, to, READ_STEP);
         if (got == 0) return true;
@@ -61,7 +63,7 @@ static bool read_into(Buf *bytes, const char *path, Diagnostics *diagnostics) {
     bool standard = strcmp(path, "-") == 0;
     int file = standard ? STDIN_FILENO : open_regular(path, diagnostics);
     if (file < 0) return false;
-    bool done = read_all(file, bytes);
+    bool done = read_all(file, bytes, FILE_MOST_BYTES);
     int why = errno;
     if (!standard) close(file);
     if (!done) return read_failed(diagnostics, path, strerror(why));
@@ -70,17 +72,72 @@ static bool read_into(Buf *bytes, const char *path, Diagnostics *diagnostics) {
     return false;
 }
 
+static const Text *new_text(Arena *arena, const char *path, const Buf *bytes) {
+    Text *text = ARENA_NEW(arena, Text);
+    *text = (Text){arena_string(arena, path), arena_copy(arena, bytes->bytes, bytes->length), bytes->length};
+    return text;
+}
+
 const Text *file_read(Arena *arena, const char *path, Diagnostics *diagnostics) {
     Buf bytes = {0};
-    Text *text = NULL;
-    if (read_into(&bytes, path, diagnostics)) {
-        text = ARENA_NEW(arena, Text);
-        text->path = arena_string(arena, path);
-        text->bytes = arena_copy(arena, bytes.bytes, bytes.length);
-        text->length = bytes.length;
-    }
+    const Text *text = read_into(&bytes, path, diagnostics) ? new_text(arena, path, &bytes) : NULL;
     buf_free(&bytes);
     return text;
+}
+
+/* ---- reading below a folder ---- */
+
+/* Length of the folder part of `path`, its last slash included. */
+static size_t folder_length(const char *path) {
+    const char *slash = strrchr(path, '/');
+    return slash ? (size_t)(slash - path) + 1 : 0;
+}
+
+/* The kernel walks the path and refuses what leaves the folder or goes through a link, whatever changes meanwhile. */
+static int open_below(const char *folder, const char *name) {
+    struct open_how how = {.flags = O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY,
+                           .resolve = RESOLVE_BENEATH | RESOLVE_NO_SYMLINKS | RESOLVE_NO_MAGICLINKS};
+    int root = open(folder, O_PATH | O_DIRECTORY | O_CLOEXEC);
+    if (root < 0) return -1;
+    int file = (int)syscall(SYS_openat2, root, name, &how, sizeof how);
+    int why = errno;
+    close(root);
+    errno = why;
+    return file;
+}
+
+static BelowFault why_unopened(const char **why) {
+    *why = errno == ELOOP ? "it is a link, or leads through one" : strerror(errno);
+    if (errno == EXDEV) *why = "it leads out of its folder";
+    return errno == ELOOP || errno == EXDEV ? BELOW_UNSAFE : BELOW_UNREADABLE;
+}
+
+static BelowFault read_opened(int file, Buf *bytes, size_t most, const char **why) {
+    struct stat status;
+    bool known = fstat(file, &status) == 0;
+    if (known && !S_ISREG(status.st_mode)) {
+        *why = "it is not a regular file";
+        return BELOW_UNSAFE;
+    }
+    if (!known || !read_all(file, bytes, most)) {
+        *why = strerror(errno);
+        return BELOW_UNREADABLE;
+    }
+    return bytes->length > most ? BELOW_TOO_LARGE : BELOW_FINE;
+}
+
+BelowFault file_read_below(Arena *arena, const char *beside, const char *name, size_t most, const Text **text,
+                           const char **why) {
+    const char *folder = arena_copy(arena, beside, folder_length(beside));
+    int file = open_below(*folder ? folder : ".", name);
+    if (file < 0) return why_unopened(why);
+    Buf bytes = {0};
+    BelowFault fault = read_opened(file, &bytes, most, why);
+    close(file);
+    if (fault == BELOW_TOO_LARGE) *why = arena_printf(arena, "it is larger than %zu bytes", most);
+    if (fault == BELOW_FINE) *text = new_text(arena, arena_printf(arena, "%s%s", folder, name), &bytes);
+    buf_free(&bytes);
+    return fault;
 }
 
 /* ---- writing ---- */
@@ -92,12 +149,6 @@ struct FileWriter {
     int failed; /* errno of the first failed write */
     Buf waiting;
 };
-
-/* Length of the folder part of `path`, its last slash included. */
-static size_t folder_length(const char *path) {
-    const char *slash = strrchr(path, '/');
-    return slash ? (size_t)(slash - path) + 1 : 0;
-}
 
 static int open_temporary(FileWriter *writer) {
     size_t folder = folder_length(writer->target);

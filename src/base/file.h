@@ -13,6 +13,13 @@ enum { FILE_MOST_BYTES = 64 * 1024 * 1024 };
 /* Reads a regular file (or standard input for "-") whole into the arena. NULL after a FILE_READ or XML_LIMIT report. */
 const Text *file_read(Arena *arena, const char *path, Diagnostics *diagnostics) __attribute__((warn_unused_result));
 
+typedef enum BelowFault { BELOW_FINE, BELOW_UNSAFE, BELOW_UNREADABLE, BELOW_TOO_LARGE } BelowFault;
+
+/* Reads a regular file of at most `most` bytes that `name` leads to from the folder of the file `beside`, through no
+ * link and out of no folder. Anything but BELOW_FINE is told in `*why`, in words. */
+BelowFault file_read_below(Arena *arena, const char *beside, const char *name, size_t most, const Text **text,
+                           const char **why) __attribute__((warn_unused_result));
+
 /* A file being written beside its target. Every write is checked; nothing is seen under the target's name until
  * file_commit has flushed, synced and renamed it. "-" writes to standard output. */
 typedef struct FileWriter FileWriter;

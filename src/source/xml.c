@@ -108,8 +108,7 @@ static bool check_format(const XmlNode *root, Diagnostics *diagnostics) {
 }
 
 /* Through libxml2 as a whole: any XML, and all that can be said of what is wrong. */
-static const XmlNode *load_any(Arena *arena, XmlSchema *schema, XmlKind kind, const Text *text,
-                               Diagnostics *diagnostics) {
+static XmlNode *load_any(Arena *arena, XmlSchema *schema, XmlKind kind, const Text *text, Diagnostics *diagnostics) {
     XmlFile file;
     if (!xml_parse(arena, text, false, &file, diagnostics)) return NULL;
     bool good = check_root(file.root, kind, diagnostics) && check_format(file.root, diagnostics) &&
@@ -118,13 +117,19 @@ static const XmlNode *load_any(Arena *arena, XmlSchema *schema, XmlKind kind, co
     return good ? file.root : NULL;
 }
 
-const XmlNode *xml_load(Arena *arena, XmlSchemas *schemas, XmlKind kind, const char *path, Diagnostics *diagnostics) {
-    const Text *text = file_read(arena, path, diagnostics);
-    XmlSchema *schema = text ? xml_schema(schemas, kind, diagnostics) : NULL;
+XmlNode *xml_load_text(Arena *arena, XmlSchemas *schemas, XmlKind kind, const Text *text, Diagnostics *diagnostics) {
+    XmlSchema *schema = xml_schema(schemas, kind, diagnostics);
     if (!schema || !xml_check_bytes(text, diagnostics)) return NULL;
-    const XmlNode *root = xml_read_plain(arena, text, schema, xml_kind_name(kind));
+    XmlNode *root = xml_read_plain(arena, text, schema, xml_kind_name(kind));
     if (!root) return load_any(arena, schema, kind, text, diagnostics);
     return check_format(root, diagnostics) ? root : NULL;
+}
+
+const XmlNode *xml_load(Arena *arena, XmlSchemas *schemas, XmlKind kind, const char *path, Diagnostics *diagnostics) {
+    const Text *text = file_read(arena, path, diagnostics);
+    XmlNode *root = text ? xml_load_text(arena, schemas, kind, text, diagnostics) : NULL;
+    if (!root || kind != XML_DOSSIER) return root;
+    return xml_include_charts(arena, schemas, root, diagnostics) ? root : NULL;
 }
 
 const char *xml_root_name(Arena *arena, const char *path, Diagnostics *diagnostics) {

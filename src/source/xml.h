@@ -16,7 +16,8 @@ enum {
     XML_MOST_DEPTH = 32,
     XML_MOST_ATTRIBUTES = 128, /* of one element */
     XML_MOST_ELEMENTS = 200000,
-    XML_MOST_PROBLEMS = 200 /* reported for one file */
+    XML_MOST_PROBLEMS = 200,   /* reported for one file */
+    XML_MOST_CHART_FILES = 200 /* of one dossier; together at most XML_MOST_BYTES */
 };
 
 typedef struct XmlAttribute {
@@ -45,6 +46,7 @@ typedef enum XmlKind {
     XML_LAYOUT,
     XML_SCALE,
     XML_MAP,
+    XML_CHART,
     XML_PLAYS,
     XML_KIND_COUNT
 } XmlKind;
@@ -56,7 +58,8 @@ XmlSchemas *xml_schemas_new(
 void xml_schemas_free(XmlSchemas *schemas);
 
 /* The root of a valid file of `kind`, or NULL after at least one report. All problems of the file come in one call. A
- * file that is well-formed but invalid gives NULL too. */
+ * file that is well-formed but invalid gives NULL too. In a dossier each `chart` with an href is replaced by the root
+ * of the chart file that it names. */
 const XmlNode *xml_load(Arena *arena, XmlSchemas *schemas, XmlKind kind, const char *path, Diagnostics *diagnostics)
     __attribute__((warn_unused_result));
 

@@ -102,7 +102,7 @@ bool xml_judge_free(XmlJudge *judge); /* true when all was valid */
 
 /* The root of a valid file of plain XML whose root element is called `root`, or NULL without a report: then it may
  * still be a good file, and xml_parse has to say. Requires bytes that xml_check_bytes let pass. */
-const XmlNode *xml_read_plain(Arena *arena, const Text *text, const XmlSchema *schema, const char *root);
+XmlNode *xml_read_plain(Arena *arena, const Text *text, const XmlSchema *schema, const char *root);
 
 /* ---- xml_grammar.c: what a schema allows, read from the schema's own text, for words and hints ---- */
 
@@ -171,5 +171,15 @@ const char *xml_missing_before(const Problem *problem, const GrammarList *siblin
 
 void xml_report_problems(Arena *arena, const XmlFile *file, const XmlNode *schema, Problems *problems,
                          Diagnostics *diagnostics);
+
+/* ---- xml.c ---- */
+
+/* The root of a text that is a valid file of `kind`, or NULL after reports. */
+XmlNode *xml_load_text(Arena *arena, XmlSchemas *schemas, XmlKind kind, const Text *text, Diagnostics *diagnostics);
+
+/* ---- xml_include.c: charts in files of their own ---- */
+
+/* False after reports. */
+bool xml_include_charts(Arena *arena, XmlSchemas *schemas, XmlNode *dossier, Diagnostics *diagnostics);
 
 #endif

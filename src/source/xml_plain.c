@@ -258,7 +258,7 @@ static void skip_declaration(Plain *plain) {
     }
 }
 
-const XmlNode *xml_read_plain(Arena *arena, const Text *text, const XmlSchema *schema, const char *root) {
+XmlNode *xml_read_plain(Arena *arena, const Text *text, const XmlSchema *schema, const char *root) {
     if (text->length > PLAIN_MOST_BYTES || memchr(text->bytes, '\r', text->length)) return NULL;
     XmlNode document = {0};
     Plain plain = {.arena = arena, .text = text, .open = {&document}, .next = {&document.first}};

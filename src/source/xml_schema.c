@@ -28,9 +28,9 @@ struct XmlSchemas {
 
 const char *xml_kind_name(XmlKind kind) {
     static const char *const names[] = {
-        [XML_DOSSIER] = "dossier", [XML_PROFILE] = "profile", [XML_SET] = "set", [XML_HOUSE] = "house",
-        [XML_LAYOUT] = "layout",   [XML_SCALE] = "scale",     [XML_MAP] = "map",
-        [XML_PLAYS] = "plays",
+        [XML_DOSSIER] = "dossier", [XML_PROFILE] = "profile", [XML_SET] = "set",
+        [XML_HOUSE] = "house",     [XML_LAYOUT] = "layout",   [XML_SCALE] = "scale",
+        [XML_MAP] = "map",         [XML_CHART] = "chart",     [XML_PLAYS] = "plays",
     };
     _Static_assert(sizeof names / sizeof names[0] == XML_KIND_COUNT, "a name for each kind");
     return names[kind];
@@ -38,7 +38,14 @@ const char *xml_kind_name(XmlKind kind) {
 
 /* ---- compiled schemas ---- */
 
+/* Without memory libxml2 would take a good file for a bad one: it ends the process as everything else does. Nothing is
+ * parsed without schemas. */
+static void share_allocator(void) {
+    xmlMemSetup(free, mem_alloc, mem_resize, mem_string);
+}
+
 XmlSchemas *xml_schemas_new(const char *templates) {
+    share_allocator();
     XmlSchemas *schemas = mem_alloc(sizeof *schemas);
     schemas->arena = arena_new();
     schemas->templates = arena_string(schemas->arena, templates);

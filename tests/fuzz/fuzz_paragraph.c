@@ -1,5 +1,6 @@
-/* The paragraph breaker: two bytes choose the setting and the measure, the rest is the text, with a byte 1 where a span
- * ends. Every box must stand in one line, in order. */
+/* The paragraph breaker: two bytes choose the setting and the measure, the rest is the text, which is UTF-8 as the
+ * reader lets nothing else pass, with a byte 1 where a span ends. Every box must stand in one line, in order. */
+#include "base/text.h"
 #include "fuzz/help_fuzz.h"
 #include "typeset/mock_metrics.h"
 #include "typeset/paragraph.h"
@@ -30,7 +31,7 @@ static void check_lines(const ParaLines *lines) {
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length) {
-    if (length < 2 || length > MOST_BYTES) return 0;
+    if (length < 2 || length > MOST_BYTES || !text_is_utf8((const char *)bytes + 2, length - 2)) return 0;
     Arena *arena = arena_new();
     Diagnostics *diagnostics = diag_new();
     Layout layout = {.prose_size = 9.5, .prose_leading = 12};

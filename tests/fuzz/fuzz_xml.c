@@ -7,7 +7,7 @@
 static XmlKind kind_of(const char *root) {
     static const char *const names[XML_KIND_COUNT] = {
         [XML_DOSSIER] = "dossier", [XML_PROFILE] = "profile", [XML_SET] = "set", [XML_HOUSE] = "house",
-        [XML_LAYOUT] = "layout",   [XML_SCALE] = "scale",     [XML_MAP] = "map"};
+        [XML_LAYOUT] = "layout",   [XML_SCALE] = "scale",     [XML_MAP] = "map", [XML_CHART] = "chart"};
     for (int kind = 0; root && kind < XML_KIND_COUNT; kind++) {
         if (names[kind] && strcmp(root, names[kind]) == 0) return (XmlKind)kind;
     }
