@@ -91,23 +91,24 @@ static bool is_definite(const gsl_matrix *decomposed) {
     return true;
 }
 
-static void measure_rows(const Cases *cases, const gsl_matrix *decomposed, const gsl_permutation *order,
+/* With the correlations decomposed into L D L' the squared distance is the sum of y_i^2 / D_i, where L y is the row's
+ * way to the player in the order of the pivots. */
+static void measure_rows(Arena *scratch, const Cases *cases, const gsl_matrix *decomposed, const gsl_permutation *order,
                          double *distance) {
-    gsl_vector *off = gsl_vector_alloc(cases->kinds);
-    gsl_vector *solved = gsl_vector_alloc(cases->kinds);
+    size_t kinds = cases->kinds;
+    double *y = ARENA_ARRAY(scratch, kinds, double);
     for (size_t row = 0; row < cases->rows; row++) {
+        const double *value = cases->value + row * kinds;
         double square = 0;
-        for (size_t kind = 0; kind < cases->kinds; kind++) {
-            gsl_vector_set(off, kind, cases->value[row * cases->kinds + kind] - cases->player[kind]);
+        for (size_t i = 0; i < kinds; i++) {
+            const double *l = gsl_matrix_const_ptr(decomposed, i, 0);
+            size_t kind = gsl_permutation_get(order, i);
+            y[i] = value[kind] - cases->player[kind];
+            for (size_t j = 0; j < i; j++) y[i] -= l[j] * y[j];
+            square += y[i] * y[i] / l[i];
         }
-        gsl_linalg_pcholesky_solve(decomposed, order, off, solved);
-        for (size_t kind = 0; kind < cases->kinds; kind++) {
-            square += gsl_vector_get(off, kind) * gsl_vector_get(solved, kind);
-        }
-        distance[cases->row_of[row]] = sqrt(fmax(square, 0));
+        distance[cases->row_of[row]] = sqrt(square);
     }
-    gsl_vector_free(off);
-    gsl_vector_free(solved);
 }
 
 size_t mahalanobis(Arena *scratch, const double *population, size_t rows, size_t kinds, const double *player,
@@ -119,7 +120,7 @@ size_t mahalanobis(Arena *scratch, const double *population, size_t rows, size_t
     gsl_permutation *order = gsl_permutation_alloc(cases.kinds);
     gsl_linalg_pcholesky_decomp(matrix, order);
     bool definite = is_definite(matrix);
-    if (definite) measure_rows(&cases, matrix, order, distance);
+    if (definite) measure_rows(scratch, &cases, matrix, order, distance);
     gsl_permutation_free(order);
     gsl_matrix_free(matrix);
     return definite ? cases.rows : 0;

@@ -11,14 +11,15 @@ static double quantile_at(const ScaleMeasurable *population, double p) {
     for (size_t i = 0; i < population->quantile_count; i++) {
         const ScaleQuantile *at = &population->quantiles[i];
         if (at->p == p) return at->value;
-        if (at->p > p) return below ? below->value + (at->value - below->value) * (p - below->p) / (at->p - below->p) : NAN;
+        if (at->p > p)
+            return below ? below->value + (at->value - below->value) * (p - below->p) / (at->p - below->p) : NAN;
         below = at;
     }
     return NAN;
 }
 
-/* The end of a strip in short: lengths to an eighth, as the trade measures; "6 ft 4⅜ in" loses its last unit, which the row's
- * own value carries. */
+/* The end of a strip in short: lengths to an eighth, as the trade measures; "6 ft 4⅜ in" loses its last unit, which the
+ * row's own value carries. */
 static const char *short_plain(Writer *writer, const MeasurableInfo *info, double value) {
     double shown = info->unit == UNIT_INCH ? round(value * 8) / 8 : value;
     const char *plain = notation_plain(writer->arena, info, shown);
@@ -45,8 +46,13 @@ static void strip_population(Writer *writer, StripRow *row, const MeasurableFind
 static StripRow strip_row(Writer *writer, const MeasurableFinding *finding) {
     const Measurable *measurable = finding->measurable;
     const MeasurableInfo *info = measurable_info(measurable->id);
-    StripRow row = {.label = info->label, .notation = measurable->notation, .percentile = "", .of = "",
-                    .low_text = "", .high_text = "", .value = measurable->value};
+    StripRow row = {.label = info->label,
+                    .notation = measurable->notation,
+                    .percentile = "",
+                    .of = "",
+                    .low_text = "",
+                    .high_text = "",
+                    .value = measurable->value};
     row.plain = say(writer, "%s%s", notation_plain(writer->arena, info, measurable->value),
                     measurable->hand_timed ? ", hand" : "");
     row.q5 = row.q25 = row.q50 = row.q75 = row.q95 = NAN;
@@ -151,7 +157,11 @@ Axis interval_axis(const Measure *measure, const IntervalRow *rows, size_t count
     }
     if (!(low <= high)) return (Axis){.from = 0, .to = 1, .step = .5, .suffix = "", .scale = 1};
     double step = nice_step(high > low ? (high - low) * 1.2 : fabs(high) + 1);
-    return (Axis){.from = floor(low / step) * step, .to = (floor(high / step) + 1) * step, .step = step, .suffix = "", .scale = 1};
+    return (Axis){.from = floor(low / step) * step,
+                  .to = (floor(high / step) + 1) * step,
+                  .step = step,
+                  .suffix = "",
+                  .scale = 1};
 }
 
 VerdictMark verdict_mark(const ClaimFinding *finding) {
@@ -174,7 +184,8 @@ static const char *claim_side(Writer *writer, const Claim *claim, bool other) {
 
 IntervalRow claim_side_row(Writer *writer, const Claim *claim, const ClaimFinding *finding, bool other) {
     const Measure *measure = &writer->profile->measures[claim->measure];
-    IntervalRow row = interval_row(writer, measure, other ? &finding->b : &finding->a, claim_side(writer, claim, other));
+    IntervalRow row =
+        interval_row(writer, measure, other ? &finding->b : &finding->a, claim_side(writer, claim, other));
     row.open = other;
     if (!other || claim->against != CLAIM_AGAINST_STANDARD) return row;
     row.count = "";

@@ -6,7 +6,8 @@
 static void add_value(Writer *writer, Words *words, const FieldValue *value, bool last) {
     bool told = value->says && *value->says;
     words_add(writer, words, SPAN_STRONG, value->label, NULL);
-    words_add(writer, words, SPAN_TEXT, say(writer, "%s%s%s", told ? ": " : "", told ? value->says : "", last ? "." : "; "), NULL);
+    words_add(writer, words, SPAN_TEXT,
+              say(writer, "%s%s%s", told ? ": " : "", told ? value->says : "", last ? "." : "; "), NULL);
 }
 
 static bool is_yes_or_no(const Field *field) {

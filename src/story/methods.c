@@ -36,10 +36,9 @@ static const Estimate *season(Writer *writer, size_t measure) {
     return findings_estimate(writer->findings, (int)measure, ESTIMATE_ALL);
 }
 
-static bool has_measure(Writer *writer, bool rate) {
+static bool has_measure(Writer *writer) {
     for (size_t i = 0; i < writer->profile->measure_count; i++) {
-        const Estimate *estimate = season(writer, i);
-        if ((estimate->kind == MEASURE_RATE) == rate && estimate->n > 0) return true;
+        if (season(writer, i)->n > 0) return true;
     }
     return false;
 }
@@ -48,12 +47,20 @@ static bool uses_counts(Writer *writer) {
     return writer->findings->counted > 0;
 }
 
+static bool has_interval(Writer *writer, bool rate) {
+    for (size_t i = 0; i < writer->profile->measure_count; i++) {
+        const Estimate *estimate = season(writer, i);
+        if ((estimate->kind == MEASURE_RATE) == rate && isfinite(estimate->low)) return true;
+    }
+    return false;
+}
+
 static bool uses_rates(Writer *writer) {
-    return has_measure(writer, true);
+    return has_interval(writer, true);
 }
 
 static bool uses_resampling(Writer *writer) {
-    return has_measure(writer, false);
+    return has_interval(writer, false);
 }
 
 static bool uses_differences(Writer *writer) {
@@ -370,5 +377,5 @@ void story_methods(Writer *writer, Block *document, const LayoutSection *section
                                  "what each figure is, and where it comes from");
     block->new_page = false;
     method_texts(writer, block);
-    if (has_measure(writer, true) || has_measure(writer, false)) definition_table(writer, block);
+    if (has_measure(writer)) definition_table(writer, block);
 }

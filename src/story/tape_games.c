@@ -32,7 +32,7 @@ static TrendPoint trend_point(Writer *writer, const Estimate *estimate) {
 static Axis trend_axis(Writer *writer, const Measure *measure, const TrendPanel *panel, size_t count) {
     IntervalRow *rows = ARENA_ARRAY(writer->arena, count, IntervalRow);
     for (size_t g = 0; g < count; g++) {
-        rows[g].point = panel->points[g].point;
+        rows[g].point = panel->points[g].hatched ? NAN : panel->points[g].point;
         rows[g].low = panel->points[g].low;
         rows[g].high = panel->points[g].high;
     }
@@ -44,13 +44,15 @@ static Axis trend_axis(Writer *writer, const Measure *measure, const TrendPanel 
         high = fmax(high, isfinite(rows[g].high) ? rows[g].high : high);
     }
     if (low > high) return (Axis){.from = 0, .to = 1, .step = .25, .suffix = "", .scale = 100};
-    return (Axis){.from = floor(low * 5) / 5, .to = fmin(1, ceil(high * 5) / 5), .step = .2, .suffix = "", .scale = 100};
+    return (Axis){
+        .from = floor(low * 5) / 5, .to = fmin(1, ceil(high * 5) / 5), .step = .2, .suffix = "", .scale = 100};
 }
 
 static TrendPanel trend_panel(Writer *writer, int index) {
     const Measure *measure = &writer->profile->measures[index];
     size_t count = writer->dossier->game_count;
-    TrendPanel panel = {.title = measure->kind == MEASURE_RATE ? say(writer, "%s, %%", measure->label) : measure->label};
+    TrendPanel panel = {.title =
+                            measure->kind == MEASURE_RATE ? say(writer, "%s, %%", measure->label) : measure->label};
     panel.points = ARENA_ARRAY(writer->arena, count, TrendPoint);
     for (size_t g = 0; g < count; g++) {
         panel.points[g] = trend_point(writer, &writer->findings->game_estimates[(size_t)index * count + g]);
@@ -69,7 +71,8 @@ static const char *trend_alt(Writer *writer, const ProfileFigure *bound, size_t 
         buf_printf(&buf, "%s%s by game:", m ? " " : "", measure->label);
         for (size_t g = 0; g < count; g++) {
             const Estimate *estimate = &writer->findings->game_estimates[(size_t)bound->measures[m] * count + g];
-            buf_printf(&buf, "%s %s %s", g ? ";" : "", writer->dossier->games[g].id, say_counted(writer, measure, estimate));
+            buf_printf(&buf, "%s %s %s", g ? ";" : "", writer->dossier->games[g].id,
+                       say_counted(writer, measure, estimate));
         }
         buf_putc(&buf, '.');
     }
@@ -88,11 +91,14 @@ void tape_add_trend(Writer *writer, Block *parent, const ProfileFigure *bound) {
     figure->kind = FIGURE_GAME_TREND;
     figure->alt = trend_alt(writer, bound, trend->panel_count);
     block_figure(writer, parent, figure, bound->title,
-                 say(writer, "interval 95%%; line: all %s", say_word_count(writer, (int)trend->game_count, "games")));
+                 trend->game_count < 2 ? "interval 95%"
+                                       : say(writer, "interval 95%%; line: all %s",
+                                             say_word_count(writer, (int)trend->game_count, "games")));
 }
 
 /* Under a figure: how often its place was not charted, and how often its answer. */
-static void add_left_out(Writer *writer, Block *block, const char *place, int unplaced, const char *answer, int unknown) {
+static void add_left_out(Writer *writer, Block *block, const char *place, int unplaced, const char *answer,
+                         int unknown) {
     if (unplaced <= 0 && unknown <= 0) return;
     const char *places = unplaced > 0 ? say(writer, "%s on %d", place, unplaced) : "";
     const char *answers = unknown > 0 ? say(writer, "%s on %d", answer, unknown) : "";
@@ -125,7 +131,8 @@ static LadderRung ladder_rung(Writer *writer, const ProfileFigure *bound, size_t
 static const char *ladder_alt(Writer *writer, const ReadLadder *ladder) {
     Buf buf = {0};
     for (size_t r = 0; r < ladder->count; r++) {
-        buf_printf(&buf, "%s%s, %s, %s:", r ? " " : "", ladder->rungs[r].label, ladder->rungs[r].reached, ladder->rungs[r].note);
+        buf_printf(&buf, "%s%s, %s, %s:", r ? " " : "", ladder->rungs[r].label, ladder->rungs[r].reached,
+                   ladder->rungs[r].note);
         for (size_t p = 0; p < ladder->part_count; p++) {
             buf_printf(&buf, "%s %s %d", p ? "," : "", ladder->parts[p], ladder->rungs[r].parts[p]);
         }
@@ -195,7 +202,8 @@ void tape_add_situations(Writer *writer, Block *parent, const ProfileFigure *bou
     for (int d = 0; d < SITUATION_DOWNS; d++) table->rows[d] = say_ordinal_down(writer, d + 1);
     size_t cells = SITUATION_DOWNS * found->bands;
     table->cells = ARENA_ARRAY(writer->arena, cells, RateCell);
-    for (size_t c = 0; c < cells; c++) table->cells[c] = situation_cell(&found->cells[(size_t)bound->measure * cells + c]);
+    for (size_t c = 0; c < cells; c++)
+        table->cells[c] = situation_cell(&found->cells[(size_t)bound->measure * cells + c]);
     figure->kind = FIGURE_SITUATIONS;
     figure->alt = situation_alt(writer, table, measure);
     const char *label = say_lower(writer, measure->label);
