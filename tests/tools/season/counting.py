@@ -4,6 +4,7 @@ compiler against.
 States: a value is known, unknown (None) or not applicable (NA). A comparison with what does not apply is false; with
 what is unknown it is unknown; and, or, not follow Kleene. In a calc a term that does not apply counts nothing."""
 
+import copy
 import math
 import re
 import xml.etree.ElementTree as ElementTree
@@ -158,9 +159,10 @@ def seconds(text):
 class Profile:
     def __init__(self, path, sets):
         root = ElementTree.parse(path).getroot()
-        roots = [ElementTree.parse(f"{sets}/{use.get('set')}.xml").getroot() for use in root.findall("use")] + [root]
+        self.id = root.get("id")
+        self.traits = {node.get("id"): float(node.get("weight")) for node in root.findall("trait")}
         self.fields, self.slices, self.totals, self.measures = {}, {}, {}, {}
-        for part in roots:
+        for part in self._parts(root, sets, set()):
             for node in part:
                 if node.tag in ("field", "derived"):
                     self._add(self.fields, node)
@@ -169,11 +171,26 @@ class Profile:
                         self._add(where, node)
         self.counted = Expression(root.get("counted"))
 
+    @classmethod
+    def _parts(cls, root, sets, used):
+        """The sets that it uses, and theirs, each once, and then itself."""
+        parts = []
+        for use in root.findall("use"):
+            name = use.get("set")
+            if name not in used:
+                used.add(name)
+                parts += cls._parts(ElementTree.parse(f"{sets}/{name}.xml").getroot(), sets, used)
+        return parts + [root]
+
     @staticmethod
     def _add(where, node):
-        if node.get("id") in where:
+        known = where.get(node.get("id"))
+        if known is None:
+            where[node.get("id")] = Node(node)
+        elif node.tag == "field" and known.tag == "field":
+            known.join(node)  # of two sets: it applies where either has it apply
+        else:
             raise ValueError(f"{node.get('id')} is there twice")
-        where[node.get("id")] = Node(node)
 
 
 class Node:
@@ -186,6 +203,17 @@ class Node:
 
     def get(self, name):
         return self.element.get(name)
+
+    def join(self, other):
+        joined = copy.deepcopy(self.element)
+        if joined.get("when") and other.get("when"):
+            joined.set("when", f"({joined.get('when')}) or ({other.get('when')})")
+        elif joined.get("when"):
+            del joined.attrib["when"]
+        for name in ("required", "exception"):
+            if other.get(name) == "yes":
+                joined.set(name, "yes")
+        self.element, self.compiled = joined, {}
 
     def expression(self, name, calc=False):
         if name not in self.compiled:

@@ -13,6 +13,7 @@ class Dropback:
     def __init__(self, dice, state, opponent, passer, call):
         self.dice = dice
         self.state = state
+        self.opponent = opponent
         self.passer = passer
         self.row = {"play": call}
         self.row.update(picture.offence(dice, state))
@@ -84,6 +85,7 @@ class Dropback:
         odds = -1.35 + 0.35 * (row["rushers"] - 4) + 0.55 * max(0, spare) + 0.75 * (self.time - 2.5)
         if row["play"] == "screen":
             odds -= 0.6
+        odds += self.opponent.rush
         if dice.chance(logistic(odds)):
             row["pressure"] = "hit" if dice.chance(0.27) else "hurry"
             free = 0.5 if spare > 0 else 0.06

@@ -22,6 +22,7 @@ class Opponent:
     blitzes: float  # five rushers or more, of snaps in coverages that can spare them
     turns: float  # the shell shown is not the one played
     scores: float  # strength of its own offence: chance of a touchdown in a drive
+    rush: float = 0.0  # log odds that a dropback is pressed
 
 
 MAN_FIRST = {

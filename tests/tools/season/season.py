@@ -1,7 +1,9 @@
 #!/usr/bin/env python3
-"""Plays a season of an invented passer and writes his dossier.
+"""Plays a season of an invented league and writes the dossiers of its players.
 
-    season.py PASSER [-o DOSSIER]      PASSER: vashti or ohashi
+    season.py DOSSIER       prints one, such as vashti.xml or earlier/birkett-1.xml
+    season.py -o FOLDER     writes them all
+    season.py --same FOLDER tells which of those in the folder are not what it makes
 
 Possessions are simulated, so that downs, distances, spots, clock and score follow from one another, and every dropback
 is charted. The words (claims, grades, prose) are written by hand in PASSER_prose.xml around the chart that the seed
@@ -22,6 +24,13 @@ import second
 import write
 from dice import Dice
 from game import Game
+from report import Report, earlier
+from roster_back import BACK
+from roster_front import FRONT
+from roster_hand import HAND
+from roster_kicks import KICKS
+from roster_line import LINE
+from roster_skill import SKILL
 
 HERE = pathlib.Path(__file__).resolve().parent
 MARKER = "<!-- games -->\n"
@@ -187,29 +196,63 @@ def result(game):
     return f"{'W' if ours > theirs else 'L' if ours < theirs else 'T'} {ours}-{theirs}"
 
 
-def dossier(name):
+def flagship(name):
     season = SEASONS[name]
     games = play(season)
     text = "".join(
         write.game(plan, game.rows, result(game), again(season, at)(game.rows))
         for at, (plan, game) in enumerate(zip(season.plans, games))
     )
+    return framed(name, text)
+
+
+def framed(name, games):
+    """The words written by hand, with the games put in."""
     frame = (HERE / f"{name}_prose.xml").read_text(encoding="utf-8")
     if frame.count(MARKER) != 1:
         raise SystemExit(f"{name}_prose.xml: the line {MARKER.strip()} must stand there once")
-    return frame.replace("  " + MARKER, text)
+    return frame.replace("  " + MARKER, games)
+
+
+def dossiers():
+    """Path below dossiers/ to what makes its text."""
+    makers = {
+        "vashti.xml": lambda: flagship("vashti"),
+        "dordic-ohashi.xml": lambda: flagship("ohashi"),
+    }
+    for entry in SKILL + LINE + FRONT + BACK + KICKS:
+        name = entry.man.id.split("-", 1)[1]
+        makers[f"{name}.xml"] = lambda entry=entry: Report(entry).xml()
+        if entry.earlier:
+            makers[f"earlier/{name}-{entry.revision - 1}.xml"] = lambda entry=entry: earlier(entry).xml()
+    for entry in HAND:
+        name = entry.man.id.split("-", 1)[1]
+        makers[f"{name}.xml"] = lambda entry=entry, name=name: framed(name, Report(entry).games_xml())
+    return makers
 
 
 def main():
-    parser = argparse.ArgumentParser(description="Writes the dossier of an invented passer.")
-    parser.add_argument("passer", choices=sorted(SEASONS))
-    parser.add_argument("-o", dest="output", type=pathlib.Path)
+    parser = argparse.ArgumentParser(description="Writes the dossiers of an invented season.")
+    parser.add_argument(
+        "dossier", nargs="?", help="its path below dossiers/, such as vashti.xml; else all are written"
+    )
+    parser.add_argument("-o", dest="folder", type=pathlib.Path, help="where all are written")
+    parser.add_argument("--same", type=pathlib.Path, help="a folder to compare with")
     arguments = parser.parse_args()
-    text = dossier(arguments.passer)
-    if arguments.output:
-        arguments.output.write_text(text, encoding="utf-8")
-    else:
-        print(text, end="")
+    makers = dossiers()
+    if arguments.dossier:
+        print(makers[arguments.dossier](), end="")
+        return
+    if arguments.same:
+        for path, make in makers.items():
+            kept = arguments.same / path
+            if not kept.exists() or kept.read_text(encoding="utf-8") != make():
+                print(kept)
+        return
+    for path, make in makers.items():
+        target = arguments.folder / path
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_text(make(), encoding="utf-8")
 
 
 if __name__ == "__main__":

@@ -184,3 +184,128 @@ def settle(row, seen):
 def chart(rows, seed):
     dice = Dice(seed)
     return [again(row, dice) for row in rows]
+
+
+# Any position: judged fields, and of how many snaps the second charter says otherwise. The rest everybody can count.
+JUDGED = {
+    "open": 0.17,
+    "cushion": 0.08,
+    "release": 0.15,
+    "contested": 0.12,
+    "hands": 0.12,
+    "align": 0.04,
+    "from": 0.09,
+    "speed": 0.2,
+    "lane": 0.13,
+    "cut": 0.14,
+    "choice": 0.08,
+    "finish": 0.15,
+    "task": 0.12,
+    "faced": 0.15,
+    "strike": 0.22,
+    "kick": 0.14,
+    "feet": 0.18,
+    "point": 0.12,
+    "sustain": 0.17,
+    "run-rep": 0.15,
+    "moved": 0.16,
+    "over": 0.06,
+    "pads": 0.22,
+    "move": 0.16,
+    "blocked": 0.09,
+    "get-off": 0.17,
+    "second": 0.08,
+    "lane-kept": 0.05,
+    "key": 0.09,
+    "met": 0.11,
+    "take-on": 0.13,
+    "shed": 0.15,
+    "gap-kept": 0.07,
+    "edge": 0.10,
+    "tech": 0.09,
+    "chase": 0.18,
+    "trigger": 0.20,
+    "step": 0.10,
+    "drop-to": 0.14,
+    "spot-on": 0.06,
+    "duty": 0.08,
+    "phase": 0.15,
+    "turn": 0.16,
+    "hips": 0.20,
+    "jam": 0.12,
+    "find": 0.12,
+    "angle": 0.15,
+    "range": 0.12,
+    "coverage": 0.15,
+    "shell": 0.06,
+    "front": 0.12,
+    "box": 0.15,
+    "mark": 0.15,
+    "formation": 0.08,
+    "base": 0.07,
+    "timing": 0.15,
+    "placement": 0.09,
+    "pressure": 0.09,
+    "window": 0.18,
+    "eyes": 0.24,
+    "read": 0.18,
+}
+SETTLED = {"faced": "free"}  # a value that nobody mistakes
+
+
+def chart_of(of, rows, seed):
+    import chart as charts
+
+    dice = Dice(f"{seed} again")
+    seen = [dict(row) for row in rows]
+    for name, share in sorted(JUDGED.items()):
+        field = of.fields.get(name)
+        if (
+            field is None
+            or field.tag == "derived"
+            or field.get("type") == "yes-no"
+            and name not in ("contested", "second", "gap-kept")
+        ):
+            continue
+        usual = usage(rows, name)
+        for row in seen:
+            if name in row and fixed(row, name) is False and dice.chance(share):
+                row[name] = other(of, name, row[name], usual, dice)
+    for row in seen:
+        for name in ("in", "out", "note"):
+            row.pop(name, None)
+        for name in ("strike", "hips", "get-off", "leverage", "feet", "chase", "pads"):
+            if name in row and dice.chance(0.06):
+                del row[name]
+    return [charts.keep(of, row) for row in seen]
+
+
+def usage(rows, name):
+    counts = {}
+    for row in rows:
+        if name in row:
+            counts[row[name]] = counts.get(row[name], 0) + 1
+    return counts
+
+
+def fixed(row, name):
+    """What hangs on the play's end is not seen otherwise."""
+    if name in ("pressure", "placement"):
+        return row.get("result") in ("sack", "complete") or "pressure-call" in row and row["pressure-call"] != "none"
+    if name in ("timing", "read"):
+        return row.get("drop") == "0" or row.get("timing") == "early" or row.get("read", 0) >= 3
+    return name == "move" and row.get("blocked") == "free" or row.get(name) == SETTLED.get(name)
+
+
+def other(of, name, value, usual, dice):
+    field = of.fields[name]
+    if field.get("type") == "number":
+        return max(int(float(field.get("low"))), value + dice.pick({1: 1, -1: 1}))
+    if name in NEIGHBOURS and value in NEIGHBOURS[name]:
+        return dice.pick(NEIGHBOURS[name][value])
+    known = [choice.get("id") for choice in field.element.findall("value")] or ["no", "yes"]
+    if field.get("type") == "ordered":
+        at = known.index(str(value))
+        return dice.pick({known[near]: 1 for near in (at - 1, at + 1) if 0 <= near < len(known)})
+    weights = {choice: usual.get(choice, 0.2) for choice in known if choice != str(value)}
+    return dice.pick(weights) if sum(weights.values()) > 0.5 else value
