@@ -25,7 +25,7 @@ typedef struct FactRow {
     FactField fields[FACT_FIELDS];
 } FactRow;
 
-/* By the ids of the shared sets' fields; what a profile lacks is left out. */
+/* By the ids of the shared sets' fields; what a profile lacks is left out, and all of a fact whose first field is. */
 static const FactRow FACTS[] = {
     {"clock", {{"quarter", "", "Q%s"}, {"clock", " ", "%s"}, {"hash", ", ", "%s"}}},
     {"offence",
@@ -60,6 +60,7 @@ static const char *fact_text(Writer *writer, int row, const FactRow *fact) {
     for (size_t i = 0; i < FACT_FIELDS && fact->fields[i].id; i++) {
         const FactField *field = &fact->fields[i];
         const char *value = fact_value(writer, row, field->id);
+        if (!value && i == 0) return "";
         if (!value) continue;
         const char *percent = strchr(field->form, '%');
         text = say(writer, "%s%s%.*s%s%s", text, *text ? field->lead : "", (int)(percent - field->form), field->form,

@@ -18,7 +18,7 @@ static const double HASH_FEET[LEVEL_COUNT] = {
 #define SHOWN_BACK 14.0  /* at most */
 #define SHOWN_AROUND 2.0 /* behind the rearmost */
 #define SHOWN_BEYOND 5.0 /* past the farthest */
-#define LANE_INSET 1.0
+#define LANE_INSET SCENE_INSIDE
 #define UNKNOWN_SPOT 50.0 /* yards to the goal where none is charted */
 
 /* ---- places ---- */

@@ -11,8 +11,9 @@
 #define RISING 0.25    /* cosine from which on a leg changes the depth */
 #define BREAKING 0.4   /* sine from which on a leg goes across */
 #define BREAK_LEAST 0.3
-#define INSIDE_LINE 0.7 /* routes end so far inside the sideline and the end line */
 #define NO_MATTER 0.05
+#define BALL_ROOM 2.1 /* between a man and where the ball comes down */
+#define BALL_STEP 0.5
 
 static const double radian = 3.14159265358979323846 / 180;
 
@@ -114,7 +115,8 @@ static void bend(const Path *path, YardPoint *points, size_t count, double acros
         walked[i] = total;
         at = points[i];
     }
-    for (size_t i = 0; i < count && total > 0; i++) points[i].x += across * walked[i] / total;
+    if (total < NO_MATTER) points[count - 1].x += across;
+    for (size_t i = 0; i < count && total >= NO_MATTER; i++) points[i].x += across * walked[i] / total;
 }
 
 static int outside_of(const Scene *scene, const SceneMan *man, const double *lane) {
@@ -127,7 +129,7 @@ static int outside_of(const Scene *scene, const SceneMan *man, const double *lan
 size_t scene_fit(const Scene *scene, const SceneMan *man, const PlayRoute *route, double depth, const double *lane,
                  YardPoint *points, double *miss) {
     Path path = {.route = route, .start = man->man.at, .out = outside_of(scene, man, lane)};
-    double limit = scene->front - INSIDE_LINE;
+    double limit = scene->front - SCENE_INSIDE;
     if (!route->leg_count) return 0;
     path.stem = route->legs[0].yards;
     path.last = route->legs[route->leg_count - 1].yards;
@@ -135,8 +137,8 @@ size_t scene_fit(const Scene *scene, const SceneMan *man, const PlayRoute *route
     stay_short_of(&path, limit);
     size_t count = walk(&path, points);
     if (isfinite(depth)) squeeze(points, count, path.start.y, fmin(depth, limit));
-    double low = fmax(lane ? lane[0] : -INFINITY, scene->left + INSIDE_LINE);
-    double high = fmin(lane ? lane[1] : INFINITY, scene->right - INSIDE_LINE);
+    double low = fmax(lane ? lane[0] : -INFINITY, scene->left + SCENE_INSIDE);
+    double high = fmin(lane ? lane[1] : INFINITY, scene->right - SCENE_INSIDE);
     double x = points[count - 1].x;
     double across = fmax(low, fmin(x, high)) - x;
     *miss = fabs(across);
@@ -217,6 +219,25 @@ static bool aimed_at(const Scene *scene, double *lane, double *depth) {
     return scene_lane(scene, &lane[0], &lane[1]) && isfinite(*depth);
 }
 
+static bool stands_on_man(const Scene *scene, YardPoint at) {
+    for (size_t i = 0; i < scene->man_count; i++) {
+        YardPoint man = scene->men[i].man.at;
+        if (hypot(man.x - at.x, man.y - at.y) < BALL_ROOM) return true;
+    }
+    return false;
+}
+
+/* Only the lane of the aim is charted: in it, the ball comes down beside whoever stands there. */
+static YardPoint beside_men(const Scene *scene, YardPoint aim, const double *lane) {
+    for (double by = 0; by <= lane[1] - lane[0]; by += BALL_STEP) {
+        YardPoint left = {aim.x - by, aim.y};
+        YardPoint right = {aim.x + by, aim.y};
+        if (left.x >= lane[0] && !stands_on_man(scene, left)) return left;
+        if (right.x <= lane[1] && !stands_on_man(scene, right)) return right;
+    }
+    return aim;
+}
+
 static void draw_target(Scene *scene, const SceneMan *man, const double *lane, double depth) {
     const KeyMan *given = man->given;
     int read = isfinite(scene->snap->read) ? (int)scene->snap->read : -1;
@@ -227,8 +248,10 @@ static void draw_target(Scene *scene, const SceneMan *man, const double *lane, d
                                       given && given->route ? given->route : scene->snap->route, depth, lane);
     if (!line) return;
     number_line(scene, line, read);
-    bool given_aim = scene->key && isfinite(scene->key->aim.x);
-    if (lane && !given_aim) scene->aim = line->points[line->count - 1];
+    YardPoint *end = &line->points[line->count - 1];
+    if (!lane || lane[0] == lane[1]) return;
+    if (!(given && given->to.count)) *end = beside_men(scene, *end, lane);
+    scene->aim = *end;
 }
 
 static void draw_others(Scene *scene, const SceneMan *target) {
@@ -248,7 +271,7 @@ void scene_routes(Scene *scene) {
     double depth;
     bool thrown = aimed_at(scene, lane, &depth);
     const SceneMan *target = find_target(scene, thrown ? lane : NULL);
-    if (thrown) scene->aim = (YardPoint){(lane[0] + lane[1]) / 2, depth};
+    if (thrown) scene->aim = beside_men(scene, (YardPoint){(lane[0] + lane[1]) / 2, depth}, lane);
     if (target) draw_target(scene, target, thrown ? lane : NULL, depth);
     draw_others(scene, target);
 }

@@ -102,18 +102,21 @@ static void draw_notes(Canvas *canvas, PlayPlan *plan) {
 
 /* ---- the whole ---- */
 
-/* The room at the target, as far as it is shown. */
-static void draw_window(Canvas *canvas, const PlayPlan *plan) {
+Box play_window(const PlayPlan *plan) {
     double half = plan->play->window * plan->scale / 2;
-    if (!(half > 0)) return;
     Point aim = play_point(plan, plan->play->aim);
     const Box *field = &plan->field;
     double left = fmax(aim.x - half, field->x);
     double top = fmax(aim.y - half, field->y);
     double right = fmin(aim.x + half, field->x + field->width);
     double bottom = fmin(aim.y + half, field->y + field->height);
-    if (right <= left || bottom <= top) return;
-    canvas_rect(canvas, (Box){left, top, right - left, bottom - top}, ink_tint(TINT_MIDDLE), 0, INK_NONE);
+    return (Box){left, top, right - left, bottom - top};
+}
+
+static void draw_window(Canvas *canvas, const PlayPlan *plan) {
+    Box box = play_window(plan);
+    if (!(plan->play->window > 0) || box.width <= 0 || box.height <= 0) return;
+    canvas_rect(canvas, box, ink_tint(TINT_MIDDLE), 0, INK_NONE);
 }
 
 void play_draw(Canvas *canvas, const Figure *figure, double width) {
@@ -127,6 +130,7 @@ void play_draw(Canvas *canvas, const Figure *figure, double width) {
     play_draw_lines(canvas, &plan);
     play_draw_flight(canvas, &plan);
     draw_men(canvas, &plan);
+    play_draw_ball(canvas, &plan);
     draw_reads(canvas, &plan);
     draw_notes(canvas, &plan);
     play_draw_numbers(canvas, &plan);

@@ -69,6 +69,7 @@ size_t play_clip(Box box, const Point *points, size_t count, Point *clipped, boo
 void play_draw_stroke(Canvas *canvas, const PlayStroke *stroke, const Point *points, size_t count, bool settles);
 void play_draw_lines(Canvas *canvas, PlayPlan *plan);
 void play_draw_flight(Canvas *canvas, PlayPlan *plan);
+void play_draw_ball(Canvas *canvas, PlayPlan *plan); /* where it comes down, or how deep where that is not shown */
 
 /* ---- the field (play_field.c) ---- */
 void play_draw_field(Canvas *canvas, const PlayPlan *plan);
@@ -78,6 +79,7 @@ void play_draw_ellipse(Canvas *canvas, Box box); /* a zone */
 void play_draw_numbers(Canvas *canvas, PlayPlan *plan);
 
 /* ---- marks (play.c) ---- */
+Box play_window(const PlayPlan *plan); /* the room at the aim, as far as it is shown */
 void play_draw_mark(Canvas *canvas, PlayMark mark, Point at, double radius, const char *letter);
 void play_draw_read(Canvas *canvas, Point at, const char *number);
 

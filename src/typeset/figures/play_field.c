@@ -17,9 +17,10 @@
 #define ZONE_LEAST 5.0 /* points; less of a zone is not drawn */
 #define NUMBER_ABOVE 1.8
 #define NUMBER_MARGIN 1.6
+#define NUMBER_BESIDE 3.0
 #define DIGIT_HEIGHT 0.72 /* of the size */
 
-enum { ELLIPSE_POINTS = 36 };
+enum { ELLIPSE_POINTS = 28 };
 
 static const double full_turn = 2 * 3.14159265358979323846;
 static const TextStyle TYPE_YARDS = {FACE_PLAIN, 9.0f, {INK_BLACK, TINT_REFERENCE}, 0};
@@ -153,15 +154,15 @@ void play_draw_zones(Canvas *canvas, PlayPlan *plan) {
 
 /* ---- numbers ---- */
 
+static bool touch(Box a, Box b) {
+    return a.x < right_of(b) && b.x < right_of(a) && a.y < bottom_of(b) && b.y < bottom_of(a);
+}
+
 static bool on_zone(const PlayPlan *plan, Box number) {
     for (size_t i = 0; i < plan->play->zone_count; i++) {
-        Box zone = zone_box(plan, &plan->play->zones[i]);
-        if (number.x < right_of(zone) && zone.x < right_of(number) && number.y < bottom_of(zone) &&
-            zone.y < bottom_of(number)) {
-            return true;
-        }
+        if (touch(number, zone_box(plan, &plan->play->zones[i]))) return true;
     }
-    return false;
+    return plan->play->window > 0 && touch(number, play_window(plan));
 }
 
 typedef struct Number {
@@ -176,8 +177,8 @@ static bool try_number(Canvas *canvas, PlayPlan *plan, const Number *number, dou
     double x = number->left ? plan->play->left + from_sideline : plan->play->right - from_sideline;
     double middle = play_point(plan, (YardPoint){x, 0}).x;
     double baseline = under ? number->line + number->height + NUMBER_ABOVE : number->line - NUMBER_ABOVE;
-    Box box = {middle - number->width / 2 - NUMBER_MARGIN, baseline - number->height - NUMBER_MARGIN + 0.2,
-               number->width + 2 * NUMBER_MARGIN, number->height + 2 * NUMBER_MARGIN - 0.4};
+    Box box = {middle - number->width / 2 - NUMBER_BESIDE, baseline - number->height - NUMBER_MARGIN + 0.2,
+               number->width + 2 * NUMBER_BESIDE, number->height + 2 * NUMBER_MARGIN - 0.4};
     bool inside = box.y > plan->field.y && bottom_of(box) < bottom_of(plan->field);
     if (!inside || on_zone(plan, box) || !play_is_clear(&plan->taken, box)) return false;
     kit_text(canvas, TYPE_YARDS, middle, baseline, ALIGN_CENTRE, number->text);

@@ -7,8 +7,9 @@
 
 #define HEAD_HALF 0.42 /* half the width of a head, as a share of its length */
 #define SETTLE_HALF 3.2
-#define EDGE 0.6 /* white between a mark and a line */
-#define INSET 1.0
+#define SHARP -0.2 /* cosine of a turn */
+#define EDGE 0.6   /* white between a mark and a line */
+#define INSET 3.0  /* lines end so far inside the frame: their heads are half as wide */
 #define DIAMOND 3.8
 
 const PlayStroke PLAY_STROKES[PLAY_WAY_COUNT] = {
@@ -79,16 +80,32 @@ static void draw_bar(Canvas *canvas, Point at, Point way, double width) {
                 at.y - way.x * SETTLE_HALF, width, INK);
 }
 
+/* Sharp turns are drawn in two strokes, so that no mitre sticks out of them. */
+static bool is_sharp(Point before, Point at, Point after) {
+    double dot = (at.x - before.x) * (after.x - at.x) + (at.y - before.y) * (after.y - at.y);
+    double lengths = hypot(at.x - before.x, at.y - before.y) * hypot(after.x - at.x, after.y - at.y);
+    return dot < lengths * SHARP;
+}
+
+static void draw_path(Canvas *canvas, const PlayStroke *stroke, const Point *points, size_t count) {
+    for (size_t first = 0, end; first + 1 < count; first = end) {
+        end = first + 1;
+        while (end + 1 < count && !is_sharp(points[end - 1], points[end], points[end + 1])) end++;
+        if (stroke->dash > 0) {
+            canvas_dashed_path(canvas, points + first, end - first + 1, stroke->width, INK, stroke->dash, stroke->gap);
+        } else {
+            canvas_path(canvas, points + first, end - first + 1, stroke->width, INK);
+        }
+        if (end + 1 < count) canvas_disc(canvas, points[end].x, points[end].y, stroke->width / 2, INK, 0, INK_NONE);
+    }
+}
+
 void play_draw_stroke(Canvas *canvas, const PlayStroke *stroke, const Point *points, size_t count, bool settles) {
     if (count < 2) return;
     Point *drawn = ARENA_ARRAY(canvas->arena, count, Point);
     memcpy(drawn, points, count * sizeof *points);
     Point way = draw_back(drawn, count, settles ? 0 : stroke->head * 0.8);
-    if (stroke->dash > 0) {
-        canvas_dashed_path(canvas, drawn, count, stroke->width, INK, stroke->dash, stroke->gap);
-    } else {
-        canvas_path(canvas, drawn, count, stroke->width, INK);
-    }
+    draw_path(canvas, stroke, drawn, count);
     if (settles) {
         draw_bar(canvas, points[count - 1], way, stroke->width);
     } else {
@@ -160,29 +177,42 @@ static void label_depth(Canvas *canvas, PlayPlan *plan, Point at) {
     play_take_box(canvas, &plan->taken, box);
 }
 
-void play_draw_flight(Canvas *canvas, PlayPlan *plan) {
-    const PlayFigure *play = plan->play;
-    if (!isfinite(play->aim.x)) return;
-    Point aim = play_point(plan, play->aim);
+static bool aim_is_shown(const PlayPlan *plan) {
+    return isfinite(plan->play->aim.x) && is_in(inner_field(plan), play_point(plan, plan->play->aim));
+}
+
+/* The aim where a whole diamond fits. */
+static Point aim_of(const PlayPlan *plan) {
+    Point aim = play_point(plan, plan->play->aim);
     Box inner = inner_field(plan);
-    Box reach = {inner.x + DIAMOND, inner.y + DIAMOND, inner.width - 2 * DIAMOND, inner.height - 2 * DIAMOND};
-    bool shown = is_in(inner, aim);
-    if (shown) {
-        aim.x = fmax(reach.x, fmin(aim.x, reach.x + reach.width));
-        aim.y = fmax(reach.y, fmin(aim.y, reach.y + reach.height));
+    if (!aim_is_shown(plan)) return aim;
+    aim.x = fmax(inner.x + DIAMOND, fmin(aim.x, inner.x + inner.width - DIAMOND));
+    aim.y = fmax(inner.y + DIAMOND, fmin(aim.y, inner.y + inner.height - DIAMOND));
+    return aim;
+}
+
+/* The way of the ball as far as it is shown; returns how many points. */
+static size_t flight_of(const PlayPlan *plan, Point *points) {
+    if (!isfinite(plan->play->aim.x) || !isfinite(plan->play->release.x)) return 0;
+    Point ways[] = {play_point(plan, plan->play->release), aim_of(plan)};
+    bool whole;
+    return play_clip(inner_field(plan), ways, 2, points, &whole);
+}
+
+void play_draw_flight(Canvas *canvas, PlayPlan *plan) {
+    Point points[2];
+    if (flight_of(plan, points) < 2) return;
+    canvas_dashed_path(canvas, points, 2, PLAY_DOT, INK, PLAY_DOT, PLAY_DOT_GAP);
+    play_take_line(canvas, &plan->taken, points[0], points[1]);
+}
+
+void play_draw_ball(Canvas *canvas, PlayPlan *plan) {
+    Point points[2];
+    if (aim_is_shown(plan)) {
+        Point aim = aim_of(plan);
+        draw_diamond(canvas, aim, !plan->play->caught);
+        play_take_disc(canvas, &plan->taken, aim, DIAMOND + 0.6);
+    } else if (flight_of(plan, points) == 2) {
+        label_depth(canvas, plan, points[1]);
     }
-    if (isfinite(play->release.x)) {
-        Point ways[] = {play_point(plan, play->release), aim};
-        Point clipped[2];
-        bool whole;
-        size_t count = play_clip(inner, ways, 2, clipped, &whole);
-        if (count == 2) {
-            canvas_dashed_path(canvas, clipped, count, PLAY_DOT, INK, PLAY_DOT, PLAY_DOT_GAP);
-            play_take_line(canvas, &plan->taken, clipped[0], clipped[1]);
-        }
-        if (count == 2 && !shown) label_depth(canvas, plan, clipped[1]);
-    }
-    if (!shown) return;
-    draw_diamond(canvas, aim, !play->caught);
-    play_take_disc(canvas, &plan->taken, aim, DIAMOND + 0.6);
 }
