@@ -1,5 +1,6 @@
 #include "base/arena.h"
 
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -8,7 +9,7 @@
 #include <unistd.h>
 
 /* Chunks grow with the arena, so that a small one stays small and a large one asks the kernel seldom. */
-enum { FIRST_CHUNK = 64 * 1024, LARGEST_CHUNK = 2 * 1024 * 1024, ALIGNMENT = 16, STATUS_SYSTEM = 2 };
+enum { FIRST_CHUNK = 64 * 1024, LARGEST_CHUNK = 512 * 1024, ALIGNMENT = 16, STATUS_SYSTEM = 2 };
 
 /* Mapped pages: zero as the kernel gives them, and faulted in together. */
 typedef struct Chunk Chunk;
@@ -115,13 +116,19 @@ char *arena_string(Arena *arena, const char *text) {
     return arena_copy(arena, text, strlen(text));
 }
 
+/* Printed where the chunk has room. What has no room there goes into a chunk of its own or a fresh one: nothing is ever
+ * handed out of this one's rest, which then is no longer zero. */
 char *arena_vprintf(Arena *arena, const char *format, va_list args) {
+    Chunk *chunk = chunk_for(arena, ALIGNMENT);
+    char *text = chunk->bytes + chunk->used;
+    size_t room = chunk->size - chunk->used;
     va_list again;
     va_copy(again, args);
-    int length = vsnprintf(NULL, 0, format, args);
-    if (length < 0) length = 0;
-    char *text = arena_alloc(arena, (size_t)length + 1);
-    vsnprintf(text, (size_t)length + 1, format, again);
+    int length = vsnprintf(text, room, format, args);
+    size_t size = length < 0 ? 1 : (size_t)length + 1;
+    bool fits = size <= room;
+    text = arena_alloc(arena, size);
+    if (!fits) vsnprintf(text, size, format, again);
     va_end(again);
     return text;
 }

@@ -7,7 +7,7 @@
 
 #include "base/arena.h"
 
-enum { FIRST_ROOM = 256, NUMBER_DIGITS = 24, MOST_PLACES = 6 };
+enum { FIRST_ROOM = 256, USUAL_PRINT = 64, NUMBER_DIGITS = 24, MOST_PLACES = 6 };
 
 void buf_free(Buf *buf) {
     free(buf->bytes);
@@ -28,12 +28,13 @@ void buf_printf(Buf *buf, const char *format, ...) {
     va_list again;
     va_start(args, format);
     va_copy(again, args);
-    int length = vsnprintf(NULL, 0, format, args);
-    va_end(args);
-    if (length > 0) {
+    char *at = buf_reserve(buf, USUAL_PRINT);
+    size_t room = buf->room - buf->length;
+    int length = vsnprintf(at, room, format, args);
+    if (length >= 0 && (size_t)length >= room)
         vsnprintf(buf_reserve(buf, (size_t)length + 1), (size_t)length + 1, format, again);
-        buf->length += (size_t)length;
-    }
+    if (length > 0) buf->length += (size_t)length;
+    va_end(args);
     va_end(again);
 }
 

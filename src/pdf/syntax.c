@@ -16,15 +16,27 @@ enum {
 
 static const double MOST_POINTS = 1e9;
 
+/* Numbers are most of what a file is made of: two digits at a time. */
+static const char two_digits[] = "00010203040506070809"
+                                 "10111213141516171819"
+                                 "20212223242526272829"
+                                 "30313233343536373839"
+                                 "40414243444546474849"
+                                 "50515253545556575859"
+                                 "60616263646566676869"
+                                 "70717273747576777879"
+                                 "80818283848586878889"
+                                 "90919293949596979899";
+
 /* Digits of `value`, at least `least` of them. */
-static void put_digits(Buf *out, unsigned long value, int least) {
+static void put_digits(Buf *out, unsigned long value, long least) {
     char digits[MOST_DIGITS];
-    int at = MOST_DIGITS;
-    for (int count = 0; value || count < least; count++) {
-        digits[--at] = (char)('0' + value % 10);
-        value /= 10;
-    }
-    buf_put(out, digits + at, (size_t)(MOST_DIGITS - at));
+    char *const end = digits + MOST_DIGITS;
+    char *at = end;
+    for (; value >= 10; value /= 100) memcpy(at -= 2, two_digits + value % 100 * 2, 2);
+    if (value) *--at = (char)('0' + value);
+    while (end - at < least) *--at = '0';
+    buf_put(out, at, (size_t)(end - at));
 }
 
 static unsigned long size_of(long value) {

@@ -99,18 +99,26 @@ static char *value_end(char *at, char quote) {
     return at;
 }
 
-/* A bit of 64 that most names of one element do not share. */
-static uint64_t mark_of(const char *name) {
-    return 1ULL << (strlen(name) * 5 + (unsigned char)name[0] * 7 + (unsigned char)name[1]) % 64;
+/* The attributes of one element, and the first eight bytes of each one's name, which are soon compared. */
+typedef struct Found {
+    XmlAttribute attributes[XML_MOST_ATTRIBUTES];
+    uint64_t heads[XML_MOST_ATTRIBUTES];
+    size_t count;
+} Found;
+
+static uint64_t head_of(const char *name) {
+    uint64_t head = 0;
+    for (size_t i = 0; i < sizeof head && name[i]; i++) head = head << 8 | (unsigned char)name[i];
+    return head;
 }
 
-static bool stands_twice(const XmlAttribute *attributes, size_t count, uint64_t *marks) {
-    const char *last = attributes[count - 1].name;
-    uint64_t mark = mark_of(last);
-    bool is_new = !(*marks & mark);
-    *marks |= mark;
-    for (size_t i = 0; !is_new && i + 1 < count; i++)
-        if (strcmp(attributes[i].name, last) == 0) return true;
+/* Whether the newest has the name of another. */
+static bool stands_twice(Found *found) {
+    size_t last = found->count - 1;
+    const char *name = found->attributes[last].name;
+    uint64_t head = found->heads[last] = head_of(name);
+    for (size_t i = 0; i < last; i++)
+        if (found->heads[i] == head && strcmp(found->attributes[i].name, name) == 0) return true;
     return false;
 }
 
@@ -138,19 +146,17 @@ static bool read_attribute(Plain *plain, XmlAttribute *attribute) {
 
 /* Reads attributes up to '>' or '/>'. */
 static bool read_attributes(Plain *plain, XmlNode *node) {
-    XmlAttribute found[XML_MOST_ATTRIBUTES];
-    size_t count = 0;
-    uint64_t marks = 0;
-    for (;;) {
+    Found found;
+    for (found.count = 0;;) {
         bool spaced = is_space(*plain->at);
         skip_space(plain);
         if (*plain->at == '>' || *plain->at == '/') break;
-        if (!spaced || count == XML_MOST_ATTRIBUTES) return false;
-        if (!read_attribute(plain, &found[count++]) || stands_twice(found, count, &marks)) return false;
+        if (!spaced || found.count == XML_MOST_ATTRIBUTES) return false;
+        if (!read_attribute(plain, &found.attributes[found.count++]) || stands_twice(&found)) return false;
     }
-    node->attributes = ARENA_ARRAY(plain->arena, count, XmlAttribute);
-    node->attribute_count = count;
-    if (count) memcpy(node->attributes, found, count * sizeof *found);
+    node->attributes = ARENA_ARRAY(plain->arena, found.count, XmlAttribute);
+    node->attribute_count = found.count;
+    if (found.count) memcpy(node->attributes, found.attributes, found.count * sizeof *found.attributes);
     return true;
 }
 

@@ -41,16 +41,17 @@ void bootstrap_free(Bootstrap *bootstrap) {
     free(bootstrap);
 }
 
-/* Cuts `cuts` numbers in 0 .. range - 1 from one number: each time the top of the product is a draw and the rest goes
- * on. What is left at the end says whether the number falls in the uneven rest, which is rejected, so that every
- * combination is exactly as likely as any other (Brackett-Rozinsky and Lemire 2024, Softw Pract Exp 55:155-169). */
-static void cut(gsl_rng *generator, uint64_t range, int cuts, uint32_t uneven, uint32_t *draws) {
+/* Cuts `cuts` numbers in first .. first + range - 1 from one number: each time the top of the product is a draw and the
+ * rest goes on. What is left at the end says whether the number falls in the uneven rest, which is rejected, so that
+ * every combination is exactly as likely as any other (Brackett-Rozinsky and Lemire 2024, Softw Pract Exp
+ * 55:155-169). */
+static void cut(gsl_rng *generator, uint64_t range, uint32_t cuts, uint32_t uneven, uint32_t first, uint32_t *draws) {
     uint64_t product;
     do {
         product = gsl_rng_get(generator);
-        for (int i = 0; i < cuts; i++) {
+        for (uint32_t i = 0; i < cuts; i++) {
             product = (uint32_t)product * range;
-            draws[i] = (uint32_t)(product >> 32);
+            draws[i] = first + (uint32_t)(product >> 32);
         }
     } while ((uint32_t)product < uneven);
 }
@@ -58,43 +59,44 @@ static void cut(gsl_rng *generator, uint64_t range, int cuts, uint32_t uneven, u
 /* `range` rows out of those from `first`, each as likely as the other. */
 static void draw_stratum(gsl_rng *generator, uint32_t range, uint32_t first, uint32_t *drawn) {
     uint64_t combinations = range;
-    int cuts = 1;
+    uint32_t cuts = 1;
     for (; cuts < MOST_CUTS && combinations * range <= MOST_COMBINATIONS; cuts++) combinations *= range;
     uint32_t uneven = (uint32_t)(((uint64_t)UINT32_MAX + 1) % combinations);
-    uint32_t draws[MOST_CUTS];
-    for (uint32_t i = 0; i < range; i += (uint32_t)cuts) {
-        cut(generator, range, cuts, uneven, draws);
-        for (uint32_t at = 0; at < (uint32_t)cuts && i + at < range; at++) drawn[i + at] = first + draws[at];
-    }
+    uint32_t rest = range % cuts;
+    uint32_t last[MOST_CUTS];
+    for (uint32_t i = 0; i + cuts <= range; i += cuts) cut(generator, range, cuts, uneven, first, drawn + i);
+    if (rest) cut(generator, range, cuts, uneven, first, last);
+    for (uint32_t i = 0; i < rest; i++) drawn[range - rest + i] = last[i];
 }
 
-/* Four sums side by side. Each is added up on its own, so that the result does not depend on the machine's width. */
-typedef float Quad __attribute__((vector_size(4 * sizeof(float)), may_alias));
+/* Eight sums side by side. Each is added up on its own, so that the result does not depend on the machine's width. */
+enum { SIDE_BY_SIDE = 8 };
+typedef float Eight __attribute__((vector_size(SIDE_BY_SIDE * sizeof(float)), aligned(4 * sizeof(float)), may_alias));
+
+/* Twice as fast where the machine adds eight at once. */
+#if defined(__x86_64__) && defined(__GLIBC__)
+#define WIDE __attribute__((target_clones("avx2", "default")))
+#else
+#define WIDE
+#endif
 
 /* Sums of BOOTSTRAP_LANES columns over the drawn rows, in the order drawn. The sums are named one by one because
  * compilers keep them in registers only then, which is worth a factor of three. */
-static void sum_lanes(const float *values, size_t width, const uint32_t *drawn, size_t rows, double *sums) {
-    Quad a = {0};
-    Quad b = a;
-    Quad c = a;
-    Quad d = a;
-    Quad e = a;
-    Quad f = a;
-    Quad g = a;
-    Quad h = a;
+WIDE static void sum_lanes(const float *values, size_t width, const uint32_t *drawn, size_t rows, double *sums) {
+    Eight a = {0};
+    Eight b = a;
+    Eight c = a;
+    Eight d = a;
     for (size_t i = 0; i < rows; i++) {
-        const Quad *row = (const Quad *)(values + drawn[i] * width);
+        const Eight *row = (const Eight *)(values + drawn[i] * width);
         a += row[0];
         b += row[1];
         c += row[2];
         d += row[3];
-        e += row[4];
-        f += row[5];
-        g += row[6];
-        h += row[7];
     }
-    const Quad all[BOOTSTRAP_LANES / 4] = {a, b, c, d, e, f, g, h};
-    for (size_t lane = 0; lane < BOOTSTRAP_LANES; lane++) sums[lane] = (double)all[lane / 4][lane % 4];
+    const Eight all[BOOTSTRAP_LANES / SIDE_BY_SIDE] = {a, b, c, d};
+    for (size_t lane = 0; lane < BOOTSTRAP_LANES; lane++)
+        sums[lane] = (double)all[lane / SIDE_BY_SIDE][lane % SIDE_BY_SIDE];
 }
 
 void bootstrap_draw(Bootstrap *bootstrap, double *sums) {

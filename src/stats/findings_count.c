@@ -23,8 +23,8 @@ static Estimate *estimate_groups(Arena *arena, const Survey *survey, const Parti
     size_t measures = survey->dossier->profile->measure_count;
     Estimate *estimates = ARENA_ARRAY(arena, measures * partition->count, Estimate);
     estimate_partition(arena, survey, partition, estimates, totals);
+    Arena *scratch = arena_new();
     for (size_t m = 0; m < measures; m++) {
-        Arena *scratch = arena_new();
         for (size_t g = 0; g < partition->count; g++) {
             Estimate *estimate = &estimates[m * partition->count + g];
             if (estimate->kind == MEASURE_RATE) continue;
@@ -32,8 +32,8 @@ static Estimate *estimate_groups(Arena *arena, const Survey *survey, const Parti
             estimate->low = interval.low;
             estimate->high = interval.high;
         }
-        arena_free(scratch);
     }
+    arena_free(scratch);
     return estimates;
 }
 

@@ -2,7 +2,8 @@
 
 #include "story/write.h"
 
-enum { FIRST_CHILDREN = 8 };
+/* Most words are of one span: the cells of tables. */
+enum { FIRST_CHILDREN = 8, FIRST_SPANS = 1 };
 
 /* Arrays grow by doubling: their length is a power of two whenever they are full. */
 static bool is_full(size_t count, size_t first) {
@@ -96,8 +97,8 @@ Block *block_note(Writer *writer, Block *parent, const char *text) {
 }
 
 void words_add(Writer *writer, Words *words, SpanKind kind, const char *text, const char *target) {
-    if (is_full(words->count, FIRST_CHILDREN)) {
-        words->spans = grown(writer->arena, words->spans, words->count, FIRST_CHILDREN, sizeof *words->spans);
+    if (is_full(words->count, FIRST_SPANS)) {
+        words->spans = grown(writer->arena, words->spans, words->count, FIRST_SPANS, sizeof *words->spans);
     }
     words->spans[words->count++] = (Span){.kind = kind, .text = text, .target = target};
 }
