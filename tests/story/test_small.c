@@ -131,7 +131,8 @@ static void test_counts_alone(void **state) {
     const char *text = charted_section(*state, findings, SECTION_FIGURES);
     assert_says(text, "Man 4/4, too few to say; Zone 5/5, 100% (57\u2013100);");
     assert_says(text, "row Completions | 9/9 | 100% | 70\u2013100 | ");
-    text = charted_section(*state, findings_of(state, groups, 1), SECTION_FIGURES);
+    static const SnapGroup sacked[] = {{4, MAN CAUGHT}, {3, "coverage=\"1\" result=\"sack\" gain=\"-5\""}};
+    text = charted_section(*state, findings_of(state, sacked, 2), SECTION_FIGURES);
     assert_says(text, "row Completions | 4/4 | \u2013 |  | ");
     assert_says(text, "(all attempts: 4/4, too few for a line behind)");
 }
@@ -191,8 +192,7 @@ static void test_unknown_sides(void **state) {
         const Charted charted = {
             .groups = groups + first, .group_count = 4 - first, .claims = claim, .marks = "touchdown penalty"};
         const char *text = charted_section(*state, charted_findings(*state, &charted), SECTION_CONCERNS);
-        assert_says(text, first ? "Not charted, left out: 0 and 3."
-                                : "Not charted, left out: 2 and 3.");
+        assert_says(text, first ? "Not charted, left out: 0 and 3." : "Not charted, left out: 2 and 3.");
     }
 }
 
