@@ -147,7 +147,7 @@ typedef enum SectionKind {
     SECTION_KIND_COUNT
 } SectionKind;
 
-typedef enum SectionPage { PAGE_AS_KIND, PAGE_NEW, PAGE_SAME, PAGE_BESIDE } SectionPage;
+typedef enum SectionPage { PAGE_AS_KIND, PAGE_NEW, PAGE_SAME, PAGE_FIT, PAGE_BESIDE } SectionPage;
 
 /* What a copy may leave out beside whole sections. */
 enum { OMIT_PERSONAL = SECTION_KIND_COUNT, OMIT_MEDICAL, LAYOUT_PARTS };

@@ -78,6 +78,7 @@ static int section_kind(const char *word) {
 static SectionPage page_word(const char *word) {
     if (strcmp(word, "new") == 0) return PAGE_NEW;
     if (strcmp(word, "same") == 0) return PAGE_SAME;
+    if (strcmp(word, "fit") == 0) return PAGE_FIT;
     return strcmp(word, "beside") == 0 ? PAGE_BESIDE : PAGE_AS_KIND;
 }
 

@@ -139,7 +139,8 @@ static void write_section(Writer *writer, Block *document, const LayoutSection *
     if (section->page == PAGE_BESIDE && first && document->child_count == first + 1) {
         put_beside(writer, document);
     } else {
-        document->children[first]->new_page = section->page == PAGE_NEW;
+        document->children[first]->new_page = section->page != PAGE_SAME;
+        document->children[first]->joins = section->page == PAGE_FIT;
     }
 }
 

@@ -205,7 +205,7 @@ static void how_sure(Writer *writer, Block *column) {
 
 static void bottom_line(Writer *writer, Block *section) {
     Block *split = block_add(writer, section, BLOCK_SPLIT);
-    split->ratio = 0.65;
+    split->ratio = 0.6;
     Block *left = block_add(writer, split, BLOCK_GROUP);
     block_head(writer, left, 2, "Bottom line", NULL);
     prose_add(writer, left, &writer->dossier->bottom_line);

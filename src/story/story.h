@@ -91,6 +91,7 @@ struct Block {
     const char *bookmark; /* SECTION: its name in the bookmarks where it has no title on the page */
     int level;
     bool new_page;
+    bool joins; /* SECTION: begins no page where all of it fits below what stands before */
     bool keep_with_next;
     ParagraphStyle style;
     Words words;        /* PARAGRAPH, VERDICT; FIGURE: its caption */

@@ -186,6 +186,8 @@ static void build_section(Builder *builder, const Block *block, const Block *nex
     inside.above = ABOVE_COLUMN_TOP;
     Piece *mark = build_piece(&inside, 0, NULL, NULL);
     mark->new_page = block->new_page;
+    mark->joins = block->joins;
+    mark->begins_section = true;
     mark->above = is_text(block->title) ? SPACE_RUN_ON : 0; /* one without a title begins with a head, which brings its own */
     mark->keep = KEEP_ALWAYS;
     mark->anchor = block->anchor;

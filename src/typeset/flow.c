@@ -329,9 +329,33 @@ static void choose_white(Flow *flow, Column *part) {
     flow->off_grid = false;
 }
 
-static void place_part(Flow *flow, Column *part) {
+/* Returns where the part ends. */
+static Spot place_part_from(Flow *flow, Column *part, Spot spot) {
+    for (; !place_column(flow, part, &spot); spot = page_top(flow)) end_page(flow);
+    return spot;
+}
+
+static Spot place_part(Flow *flow, Column *part) {
     choose_white(flow, part);
-    for (Spot spot = page_top(flow); !place_column(flow, part, &spot); spot = page_top(flow)) end_page(flow);
+    return place_part_from(flow, part, page_top(flow));
+}
+
+/* Whether a part that would rather not begin a page may go on below the one before it, in the white of that one: its
+ * first section fits there. */
+static bool joins_above(Flow *flow, const Column *part, Spot spot) {
+    Column section = *part;
+    Piece *first = &part->pieces[0];
+    if (!first->joins) return false;
+    for (section.count = 1; section.count < part->count; section.count++) {
+        if (part->pieces[section.count].begins_section) break;
+    }
+    first->new_page = false;
+    flow->dry = true;
+    bool fits = place_column(flow, &section, &spot);
+    flow->dry = false;
+    start_again(&section);
+    first->new_page = !fits;
+    return fits;
 }
 
 static size_t estimate_marks(const Column *column) {
@@ -348,14 +372,19 @@ static size_t estimate_marks(const Column *column) {
 void flow_pages(Flow *flow, Column *column) {
     flow->mark_room = estimate_marks(column) + ROOM_MARKS / 4;
     flow->marks = ARENA_ARRAY(flow->setter.canvas.arena, flow->mark_room, Mark);
+    Spot spot = page_top(flow);
     for (size_t start = 0, end; start < column->count; start = end) {
         end = start + 1;
         while (end < column->count && !column->pieces[end].new_page) end++;
         Column part = *column;
         part.pieces += start;
         part.count = end - start;
-        place_part(flow, &part);
-        if (end < column->count) end_page(flow);
+        if (start && joins_above(flow, &part, spot)) {
+            spot = place_part_from(flow, &part, spot);
+            continue;
+        }
+        if (start) end_page(flow);
+        spot = place_part(flow, &part);
     }
     if (!flow->pages->count) begin_page(flow, NULL);
     if (flow->on_page) enter(flow, NULL);

@@ -43,6 +43,8 @@ struct Piece {
     double x;     /* from the column's left edge */
     Keep keep;
     bool new_page;        /* begins a page */
+    bool joins;           /* but not where its whole section fits below what stands before */
+    bool begins_section;
     const char *section;  /* for the running head */
     const char *anchor;   /* a place others link to; may be NULL */
     const char *bookmark; /* may be NULL */
