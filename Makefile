@@ -134,6 +134,7 @@ help:
 	@echo 'make clang      build and test with clang'
 	@echo 'make fuzz       run each fuzz target for TIME=60 seconds'
 	@echo 'make mutate     switch off each rule in turn (or RULES=...): a test must fail'
+	@echo 'make coverage   lines and branches that the tests take'
 	@echo 'make lint       clang-format and clang-tidy'
 	@echo 'make bench      measure, as ratios in one run'
 	@echo 'make scales     remake the comparison scales where their data is (DATA=folder)'
@@ -188,6 +189,11 @@ fuzz: deps-lint
 		SAN='-fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=undefined'
 	@B=$(B)/fuzzing tests/fuzz/run $(TIME)
 
+# Lines and branches that the tests take, a folder a line; the least that source, check and stats must have.
+coverage: deps-lint
+	@$(MAKE) --no-print-directory -j$(JOBS) build-tests B=$(B)/coverage CC=clang OPT='-O1 -g' SAN='-fprofile-instr-generate -fcoverage-mapping'
+	@B=$(B)/coverage tests/coverage
+
 # Each rule switched off in turn: a test must fail.
 mutate: deps-test
 	@$(MAKE) --no-print-directory -j$(JOBS) $(B)/mutate/parts.a $(B)/mutate/tests/help.a $(B)/mutate/obj/main.o B=$(B)/mutate OPT='-O1 -fPIC'
@@ -227,5 +233,5 @@ uninstall:
 clean:
 	rm -rf $(B)
 
-.PHONY: all help deps deps-test deps-lint demo test build-tests run-tests asan clang fuzzers fuzz mutate lint bench scales install uninstall clean
+.PHONY: all help deps deps-test deps-lint demo test build-tests run-tests asan clang fuzzers fuzz coverage mutate lint bench scales install uninstall clean
 .DELETE_ON_ERROR:

@@ -6,6 +6,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
+#include <link.h>
 #include <setjmp.h>
 #include <signal.h>
 #include <stdarg.h>
@@ -69,6 +70,28 @@ static bool fails(Kind kind) {
     return now;
 }
 
+/* The subsetter of HarfBuzz does not look at what it is given (6.0.0): where its own allocation fails it crashes, which
+ * the output survives. Its allocations succeed here. */
+static const char spared_library[] = "libharfbuzz-subset";
+static uintptr_t spared_from, spared_to;
+
+static int find_spared(struct dl_phdr_info *info, size_t size, void *data) {
+    (void)size, (void)data;
+    if (!strstr(info->dlpi_name, spared_library)) return 0;
+    for (int i = 0; i < info->dlpi_phnum; i++) {
+        uintptr_t end = info->dlpi_addr + info->dlpi_phdr[i].p_vaddr + info->dlpi_phdr[i].p_memsz;
+        if (end > spared_to) spared_to = end;
+    }
+    spared_from = info->dlpi_addr;
+    return 1;
+}
+
+static bool is_spared(const void *caller) {
+    return (uintptr_t)caller >= spared_from && (uintptr_t)caller < spared_to;
+}
+
+#define ALLOCATION_FAILS() (!is_spared(__builtin_return_address(0)) && fails(FAULT_ALLOCATE))
+
 /* ---- the calls ---- */
 
 #if !SANITIZED
@@ -77,15 +100,15 @@ void *__libc_calloc(size_t count, size_t size);
 void *__libc_realloc(void *memory, size_t size);
 
 void *malloc(size_t size) {
-    return fails(FAULT_ALLOCATE) ? NULL : __libc_malloc(size);
+    return ALLOCATION_FAILS() ? NULL : __libc_malloc(size);
 }
 
 void *calloc(size_t count, size_t size) {
-    return fails(FAULT_ALLOCATE) ? NULL : __libc_calloc(count, size);
+    return ALLOCATION_FAILS() ? NULL : __libc_calloc(count, size);
 }
 
 void *realloc(void *memory, size_t size) {
-    return fails(FAULT_ALLOCATE) ? NULL : __libc_realloc(memory, size);
+    return ALLOCATION_FAILS() ? NULL : __libc_realloc(memory, size);
 }
 
 void *mmap(void *address, size_t length, int protection, int flags, int file, off_t offset) {
@@ -209,6 +232,8 @@ static Bench bench_new(void) {
     snprintf(bench.said, sizeof bench.said, "%s/said", bench.folder);
     plan = mmap(NULL, sizeof *plan, PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0);
     assert_true(plan != MAP_FAILED);
+    dl_iterate_phdr(find_spared, NULL);
+    assert_true(spared_to > spared_from);
     setenv("TAPEBOUND_SHARE", ".", 1);
     assert_int_equal(run(&bench), 0);
     bench.fresh = slurp(bench.out, &bench.fresh_length);
