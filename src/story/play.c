@@ -195,8 +195,8 @@ const Figure *play_figure(Arena *arena, const Plays *plays, FieldLevel level, co
 
 void play_parts(const PlayFigure *play, PlayKey *key) {
     static const PlayPart OF_WAYS[PLAY_WAY_COUNT] = {
-        [PLAY_TARGET] = PLAY_PART_TARGET, [PLAY_ROUTE] = PLAY_PART_TARGET, [PLAY_MOTION] = PLAY_PART_MOTION,
-        [PLAY_DROP] = PLAY_PART_DROP,     [PLAY_COVER] = PLAY_PART_DROP,   [PLAY_RUSH] = PLAY_PART_RUSH};
+        [PLAY_TARGET] = PLAY_PART_TARGET, [PLAY_ROUTE] = PLAY_PART_ROUTE, [PLAY_MOTION] = PLAY_PART_MOTION,
+        [PLAY_DROP] = PLAY_PART_DROP,     [PLAY_COVER] = PLAY_PART_DROP,  [PLAY_RUSH] = PLAY_PART_RUSH};
     for (size_t i = 0; i < play->man_count; i++) {
         key->parts[play->men[i].mark == PLAY_DEFENDER ? PLAY_PART_DEFENCE : PLAY_PART_OFFENCE] = true;
     }

@@ -242,10 +242,11 @@ static void draw_target(Scene *scene, const SceneMan *man, const double *lane, d
     const KeyMan *given = man->given;
     int read = isfinite(scene->snap->read) ? (int)scene->snap->read : -1;
     if (given && given->read >= 0) read = given->read;
-    PlayLine *line = given && given->to.count
-                         ? scene_line(scene, PLAY_TARGET, man, given->to.points, given->to.count)
-                         : draw_route(scene, man, PLAY_TARGET,
-                                      given && given->route ? given->route : scene->snap->route, depth, lane);
+    PlayWay way = lane ? PLAY_TARGET : PLAY_ROUTE; /* nothing was thrown */
+    PlayLine *line =
+        given && given->to.count
+            ? scene_line(scene, way, man, given->to.points, given->to.count)
+            : draw_route(scene, man, way, given && given->route ? given->route : scene->snap->route, depth, lane);
     if (!line) return;
     number_line(scene, line, read);
     YardPoint *end = &line->points[line->count - 1];

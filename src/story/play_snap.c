@@ -42,7 +42,7 @@ typedef struct Said {
     const char *field, *value;
 } Said;
 
-static const Said CAUGHT[] = {{"result", "complete"}, {"catch", "caught"}};
+static const Said CAUGHT[] = {{"result", "complete"}, {"catch", "caught"}, {"ball", "caught"}};
 static const Said JUMBO[] = {{"jumbo", "yes"}};
 
 static const Field *known_field(const Dossier *dossier, int row, const char *id, int *index) {

@@ -41,6 +41,10 @@ static void draw_target(Canvas *canvas, double x, double y) {
     draw_way(canvas, x, y, PLAY_TARGET);
 }
 
+static void draw_route(Canvas *canvas, double x, double y) {
+    draw_way(canvas, x, y, PLAY_ROUTE);
+}
+
 static void draw_motion(Canvas *canvas, double x, double y) {
     draw_way(canvas, x, y, PLAY_MOTION);
 }
@@ -77,6 +81,7 @@ static const Entry ENTRIES[] = {
     {PLAY_PART_OFFENCE, "offence", 14.3, draw_offence},
     {PLAY_PART_DEFENCE, "defence", 8, draw_defence},
     {PLAY_PART_TARGET, "route thrown to", SAMPLE, draw_target},
+    {PLAY_PART_ROUTE, "route", SAMPLE, draw_route},
     {PLAY_PART_READ, "read, in order", 2 * PLAY_READ_RADIUS, draw_read},
     {PLAY_PART_MOTION, "motion", SAMPLE, draw_motion},
     {PLAY_PART_DROP, "drop", SAMPLE, draw_drop},
