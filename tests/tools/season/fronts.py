@@ -295,6 +295,8 @@ def backer_covers(chart):
     else:
         row["duty"] = "match" if seen == "match" and dice.chance(0.6) else dice.pick({"under": 8, "flat": 2})
         row["opponent"] = dice.pick({"RB": 4, "TE": 4, "slot": 3})
+    if snap.get("coverage") == "2-middle" and row["spot-on"] == "inside":
+        row["duty"] = "deep"
     his = chart.thrown() and snap.get("target") == row["opponent"] and snap.get("depth", 0) < 18 and dice.chance(0.5)
     run = (
         snap.get("route")

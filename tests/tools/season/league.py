@@ -33,6 +33,7 @@ class School:
     gap: float = 0.0  # log odds of an open lane in gap schemes over zone schemes
     passer: people.Passer = people.Passer()
     kicking: Kicking = Kicking()
+    surface: str = "grass"
     rush: float = 0.75  # log odds that a dropback against it is pressed
 
 
@@ -93,13 +94,32 @@ MERRIN = people.Passer(
 SCHOOLS = {
     school.name: school
     for school in (
-        School("Harrow Valley", people.BALANCED, 0.25, 0.0, passes=1.12, schemes=GAP_RUN, passer=people.VASHTI),
+        School(
+            "Harrow Valley",
+            people.BALANCED,
+            0.25,
+            0.0,
+            passes=1.12,
+            schemes=GAP_RUN,
+            passer=people.VASHTI,
+            surface="turf",
+        ),
         School(
             "Nantmoor", people.ZONE_FIRST, 0.2, 0.15, passes=0.86, schemes=GAP_RUN, gap=0.35, kicking=Kicking(punt=43)
         ),
-        School("Ostrey Tech", people.BALANCED, 0.1, -0.1, 0.22, passes=1.15, schemes=MIXED_RUN, passer=MERRIN),
+        School(
+            "Ostrey Tech",
+            people.BALANCED,
+            0.1,
+            -0.1,
+            0.22,
+            passes=1.15,
+            schemes=MIXED_RUN,
+            passer=MERRIN,
+            surface="turf",
+        ),
         School("Corrie State", people.MAN_FIRST, 0.15, 0.2, 0.2, schemes=WIDE_RUN, passer=QUICK),
-        School("Bellgarth", people.ZONE_FIRST, 0.0, 0.3, 0.14, schemes=MIXED_RUN),
+        School("Bellgarth", people.ZONE_FIRST, 0.0, 0.3, 0.14, schemes=MIXED_RUN, surface="turf"),
         School("Sallow Creek", people.BALANCED, -0.15, -0.1, schemes=ZONE_RUN, passer=SLOW),
         School(
             "Tarn County",
@@ -123,6 +143,7 @@ SCHOOLS = {
             schemes=GAP_RUN,
             gap=0.7,
             kicking=Kicking(leg=5, wind=-0.2, decides=0.4),
+            surface="turf",
         ),
         School(
             "Lowmoor State",
@@ -147,6 +168,7 @@ SCHOOLS = {
             passes=1.1,
             schemes=MIXED_RUN,
             kicking=Kicking(punt=43, punt_wind=-7, corner=0.45),
+            surface="turf",
         ),
     )
 }

@@ -143,6 +143,7 @@ class Match:
         row = state.situation()
         row["margin"] = side.points - self.sides[1 - offence].points
         row.update(maker(self.dice, state, side.school, self.wind_for(offence), self.weather, **more).row)
+        row["surface"] = self.sides[1].school.surface
         return row
 
     def _kickoff(self, kicker):

@@ -63,11 +63,15 @@ def written(kind, value):
     return f"{round(value)}" if kind in ("weight", "bench", "broad") else f"{round(value * 2) / 2:g}"
 
 
-def drawn(man, body):
-    """Kind to notation: tall and heavy go together, and so do the times."""
+QUICKNESS = ("speed", "burst", "range", "get-off", "recovery-speed", "mobility", "elusiveness", "mirror")
+
+
+def drawn(man, body, traits):
+    """Kind to notation: tall and heavy go together, and so do the times, which bear out what is graded."""
     dice = Dice(f"{man.id} measured")
     points = quantiles(man.profile)
-    big, quick = dice.between(0.15, 0.85), dice.between(0.15, 0.85)
+    big, quick = dice.between(0.15, 0.85), dice.between(0.3, 0.7)
+    quick += 0.22 * sum(traits.get(trait, 0) for trait in QUICKNESS)
     values = {}
     for kind in ("height", "weight", "forty", "ten", "vertical", "broad", "cone", "shuttle", "bench"):
         if kind not in points:
@@ -91,9 +95,9 @@ SPRING = ("2031-03-14", "2031-03-21", "2031-03-28", "2031-04-04")
 PLACES = {"spring": "spring work-out, on grass", "hall": "spring work-out, in the hall"}
 
 
-def lines(man, body, how, kinds):
+def lines(man, body, traits, how, kinds):
     """The elements. `how`: spring, tested; list, what the school prints; none."""
-    values, dice = drawn(man, body)
+    values, dice = drawn(man, body, traits)
     day = dice.pick(dict.fromkeys(SPRING, 1))
     place = PLACES[dice.pick({"spring": 1, "hall": 1})]
     out = []

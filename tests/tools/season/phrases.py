@@ -144,3 +144,15 @@ POINTERS = [
     "The snap to argue over is {x}.",
     "Put {c} beside {x}.",
 ]
+
+# {o} is the opponent against whom most of it was seen.
+WHERE = [
+    "{o} saw the most of it.",
+    "Most of it is from the {o} film.",
+    "The {o} game is the one to put on.",
+    "It was plainest against {o}.",
+    "Whoever has time for one game should take {o}.",
+    "More of it came against {o} than in any other game.",
+    "{o} went looking for it.",
+    "The notes from {o} are full of it.",
+]

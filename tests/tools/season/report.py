@@ -119,6 +119,18 @@ class Report:
         self.cited.update(shown + other)
         return shown, other
 
+    def _most(self, claim):
+        """The opponent against whom the claim showed most often."""
+        hit = self.profile.measures[claim.measure].expression("where")
+        inside = self.profile.slices[claim.slice].expression("where")
+        sign = direction(self.count, Claimed(claim)) > 0
+        seen = dict.fromkeys(self.charted, 0)
+        for name, snap in self.snaps.items():
+            seen[name.split(".")[0]] += inside.evaluate(snap) is True and hit.evaluate(snap) is sign
+        game = max(seen, key=seen.get)
+        _, visitor, host = self.meetings[int(game[1:]) - 1]
+        return visitor if host == self.man.school else host
+
     def _pick(self, names, count):
         """The telling ones first: marked, late, or far from what usually comes of a snap."""
 
@@ -138,9 +150,11 @@ class Report:
         shown, other = self.cites(claim)
         parts = [claim.says, self.figure(claim), self._fresh(phrases.VERDICTS[found])]
         pointer = self._fresh(phrases.POINTERS)
-        if self.dice.chance(0.55) and shown and ("{x}" not in pointer or other):
+        if self.dice.chance(0.65) and shown and ("{x}" not in pointer or other):
             words = {"c": f'<cite snap="{shown[0]}"/>', "x": f'<cite snap="{other[0]}"/>' if other else ""}
             parts.insert(2 if self.dice.chance(0.5) else 3, pointer.format(**words))
+        if self.dice.chance(0.5):
+            parts.insert(1, self._fresh(phrases.WHERE).format(o=escape(self._most(claim))))
         against = f' against="{claim.against}"' if claim.against else ""
         lines = [
             f'  <{claim.kind} id="{claim.id}" title="{escape(claim.title)}" slice="{claim.slice}"{against} measure="{claim.measure}">\n',
@@ -256,7 +270,9 @@ class Report:
         ]
         if entry.measured != "none":
             lines.append("  <measurables>\n")
-            lines += [f"    {line}\n" for line in measured.lines(man, entry.body, entry.measured, kinds)]
+            lines += [
+                f"    {line}\n" for line in measured.lines(man, entry.body, entry.traits, entry.measured, kinds)
+            ]
             lines.append("  </measurables>\n\n")
         for day, _, _ in self.meetings:
             week = list(league.SCHEDULE).index(day) + 1

@@ -49,7 +49,7 @@ KICKS = (
             ),
         ),
         (
-            "Made {made} in nine games, from {made-distance} yards on the mean. The leg is past fifty in still air. He has kicked twice in a wind worth the name, and that is the trip still to make.",
+            "Made {made} in nine games, from {made-distance} yards on the mean. Nobody has seen him miss a field goal this autumn, which says more about the calls than about the leg. Whether he has fifty in a cold wind is the trip still to make.",
         ),
         (
             "Learned on ice, he says; there is a photograph. Has had the same holder for three years and asked whether the holder was in our file.",

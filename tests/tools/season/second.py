@@ -67,6 +67,11 @@ NEIGHBOURS = {
         "shift": {"none": 1},
         "orbit": {"return": 1},
     },
+    "personnel": {"11": {"12": 2, "21": 1}, "12": {"11": 2, "13": 1}, "21": {"12": 1}, "10": {"11": 1}},
+    "backfield": {"gun": {"pistol": 1}, "pistol": {"gun": 1}},
+    "sub": {"nickel": {"dime": 2, "base": 1}, "dime": {"nickel": 1}, "base": {"nickel": 1}},
+    "hash": {"L": {"M": 1}, "M": {"L": 1, "R": 1}, "R": {"M": 1}},
+    "why": {"dropped": {"broken-up": 1}, "broken-up": {"dropped": 1, "off": 1}, "off": {"mixed-up": 1}},
     "formation": {
         "2x2": {"stack": 1},
         "3x1": {"trips": 2, "bunch": 1},
@@ -107,16 +112,21 @@ PARTS = {
     "coverage": 0.20,
     "window": 0.19,
     "eyes": 0.25,
-    "launch": 0.08,
-    "shell": 0.09,
+    "launch": 0.11,
+    "shell": 0.11,
     "front": 0.20,
-    "protection": 0.16,
+    "protection": 0.2,
     "drop": 0.16,
-    "target": 0.12,
+    "target": 0.16,
     "side": 0.12,
     "motion": 0.14,
     "formation": 0.18,
-    "tempo": 0.10,
+    "personnel": 0.07,
+    "backfield": 0.09,
+    "sub": 0.13,
+    "hash": 0.09,
+    "why": 0.12,
+    "tempo": 0.12,
     "route": 0.18,
     "pressure-from": 0.2,
     "pressure-call": 0.03,
@@ -126,7 +136,7 @@ PARTS = {
 # And how many he leaves blank.
 BLANKS = {"window": 0.06, "eyes": 0.14, "throw-time": 0.10, "side": 0.03, "protection": 0.12, "hash": 0.02}
 
-NUMBERS = {"depth": 0.17, "read": 0.24, "box": 0.18, "rushers": 0.07, "protectors": 0.13}
+NUMBERS = {"depth": 0.17, "read": 0.24, "box": 0.18, "rushers": 0.07, "protectors": 0.17}
 FIRST_CHART_ONLY = ("in", "out", "note")
 
 
@@ -176,6 +186,14 @@ def settle(row, seen):
                 seen[name] = row[name]
     if seen.get("pressure") == "none" and seen.get("result") != "sack":
         seen.pop("pressure-from", None)
+    if seen.get("formation") in ("i", "split", "2x1", "heavy", "empty", "wing"):
+        seen["personnel"] = row["personnel"]
+    if seen.get("pressure-call") != row.get("pressure-call") and seen.get("rushers") != 4:
+        for name in ("pressure-call", "rushers"):
+            seen[name] = row[name]
+    if seen.get("why") == "mixed-up":
+        seen.pop("placement", None)
+        seen.pop("window", None)
     if seen.get("coverage") in ("0", "3-fire", "prevent") and "rushers" in row:
         seen["rushers"] = row["rushers"]
     return seen
@@ -188,6 +206,25 @@ def chart(rows, seed):
 
 # Any position: judged fields, and of how many snaps the second charter says otherwise. The rest everybody can count.
 JUDGED = {
+    "personnel": 0.05,
+    "backfield": 0.05,
+    "sub": 0.08,
+    "hash": 0.04,
+    "motion": 0.10,
+    "drop": 0.10,
+    "protection": 0.12,
+    "route": 0.12,
+    "opponent": 0.05,
+    "leverage": 0.15,
+    "assign": 0.08,
+    "stance": 0.05,
+    "where": 0.02,
+    "run-to": 0.10,
+    "launch": 0.10,
+    "target": 0.12,
+    "side": 0.08,
+    "tempo": 0.10,
+    "protectors": 0.12,
     "open": 0.17,
     "cushion": 0.08,
     "release": 0.15,
@@ -250,7 +287,7 @@ JUDGED = {
     "eyes": 0.24,
     "read": 0.18,
 }
-SETTLED = {"faced": "free"}  # a value that nobody mistakes
+SETTLED = {"faced": "free", "opponent": "none", "blocked": "free", "met": "none"}  # a value that nobody mistakes
 
 
 def chart_of(of, rows, seed):
@@ -307,5 +344,5 @@ def other(of, name, value, usual, dice):
     if field.get("type") == "ordered":
         at = known.index(str(value))
         return dice.pick({known[near]: 1 for near in (at - 1, at + 1) if 0 <= near < len(known)})
-    weights = {choice: usual.get(choice, 0.2) for choice in known if choice != str(value)}
+    weights = {choice: usual.get(choice, 0.2) for choice in known if choice not in (str(value), SETTLED.get(name))}
     return dice.pick(weights) if sum(weights.values()) > 0.5 else value
