@@ -156,3 +156,11 @@ WHERE = [
     "{o} went looking for it.",
     "The notes from {o} are full of it.",
 ]
+
+# {s} is the count over all of the measure's snaps.
+OVER_ALL = [
+    "Over all his snaps of the kind it is {s}.",
+    "All told it is {s}.",
+    "The whole of it, for comparison: {s}.",
+    "With these counted in, it is {s} over everything.",
+]

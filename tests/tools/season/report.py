@@ -93,7 +93,7 @@ class Report:
         b = stat(claim.measure, claim.against) if claim.against else None
         text = self._fresh(phrases.FIGURES[claim.measure])
         if b is None:
-            return f"{_first(text, pa, a)} Over all his snaps of the kind it is {stat(claim.measure)}."
+            return f"{_first(text, pa, a)} " + self._fresh(phrases.OVER_ALL).format(s=stat(claim.measure))
         return text.format(a=a, b=b, pa=pa, pb=pb, Pa=pa[0].upper() + pa[1:])
 
     def cites(self, claim):
@@ -153,7 +153,7 @@ class Report:
         if self.dice.chance(0.65) and shown and ("{x}" not in pointer or other):
             words = {"c": f'<cite snap="{shown[0]}"/>', "x": f'<cite snap="{other[0]}"/>' if other else ""}
             parts.insert(2 if self.dice.chance(0.5) else 3, pointer.format(**words))
-        if self.dice.chance(0.5):
+        if self.dice.chance(0.6) and found in ("borne-out", "leaning"):
             parts.insert(1, self._fresh(phrases.WHERE).format(o=escape(self._most(claim))))
         against = f' against="{claim.against}"' if claim.against else ""
         lines = [
@@ -308,9 +308,8 @@ def half(value):
 
 def _first(text, pa, a):
     """The part of a figure sentence that tells of one side only."""
-    one = re.split(r"[,;:]? (?:and |on |against |of )?\{b\}|\{pb\}", text)[0]
-    one = one.split("; {pb}")[0]
-    return one.rstrip(" ,;:").format(a=a, pa=pa, Pa=pa[0].upper() + pa[1:]).rstrip() + "."
+    one = re.split(r"[,;:]?\s*(?:and\s+)?(?:on\s+|of\s+)?\{p?b\}", text)[0]
+    return one.format(a=a, pa=pa, Pa=pa[0].upper() + pa[1:]).rstrip(" ,;:") + "."
 
 
 def stat(measure, where="", how="k-of-n"):

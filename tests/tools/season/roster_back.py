@@ -111,7 +111,7 @@ BACK = (
             ),
         ),
         (
-            "Old-fashioned, in the two senses. He made {tackle-made} of the tackles he had a chance at and was in phase on {tight-rate} snaps in coverage. There is a job for that; it is a job on four teams and two downs.",
+            "Old-fashioned, in the two senses. He made {tackle-made} tackles he had a chance at and was in phase on {tight-rate} snaps in coverage. There is a job for that; it is a job on four teams and two downs.",
         ),
         ("Captain. Fifth year by way of a redshirt for a wrist.",),
         ("The wrist is plated. He showed me.",),
@@ -233,7 +233,7 @@ BACK = (
             plus("up", "Comes up", "run-at", "run-away", "gap-kept-rate", "He likes it in there."),
         ),
         (
-            "A nickel for a team that rushes four and reads. He had {#passes-broken-up} balls broken up. In man he needs help he will not always get.",
+            "A nickel for a team that rushes four and reads. Of {#targets-on} balls thrown at him he broke up {#passes-broken-up}. In man he needs help he will not always get.",
         ),
         ("Cousin of the equipment manager. Returned punts until this year.",),
         (),
@@ -352,7 +352,7 @@ BACK = (
             ),
         ),
         (
-            "A strong safety of the kind that was drafted ten years ago and is still needed for ten snaps a game. {tackle-made} of his chances at a tackle were tackles. Do not line him up over a receiver.",
+            "A strong safety of the kind that was drafted ten years ago and is still needed for ten snaps a game. He made {tackle-made} tackles that were there to be made. Do not line him up over a receiver.",
         ),
         ("Cadder Ridge through and through; a stand there has the family’s name on it for other reasons.",),
         ("Right thumb in a cast for the second of the four games, and he played.",),

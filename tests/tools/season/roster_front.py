@@ -180,7 +180,7 @@ FRONT = (
             ),
         ),
         (
-            "A get-off you can build on. He won {rush-won} rushes and made the passer feel {disrupted} of them. What he does with his hands at the top is still wanting, and so is what he does when it is a run.",
+            "A get-off you can build on. He won {rush-won} rushes; the passer felt {disrupted}. What he does with his hands at the top is still wanting, and so is what he does when it is a run.",
         ),
         (
             "Plays on the right side of the defence, on the left tackle. Never in a two-point stance before this year.",

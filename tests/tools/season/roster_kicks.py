@@ -133,7 +133,7 @@ KICKS = (
         "dm",
         "2031-11-07",
         1,
-        "Every punt of nine games.",
+        "Every punt of eight games.",
         9,
         5.2,
         "a team that plays indoors",
@@ -159,7 +159,7 @@ KICKS = (
             ),
         ),
         (
-            "On {#punts} punts nothing came back on {return-denied}. In still air it is a professional ball. Skerry Point has still air on two Saturdays in the year.",
+            "Nothing came back on {return-denied} punts. In still air it is a professional ball. Skerry Point has still air on two Saturdays in the year.",
         ),
         ("Rower. Punting was the third idea.",),
         (),

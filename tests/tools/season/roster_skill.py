@@ -361,7 +361,7 @@ SKILL = (
             ),
         ),
         (
-            "Speed that shows on film and on the watch. {#targets} balls came his way and he caught {hands-rate} of those that could be caught. Somebody has to teach him to come back to it; the rest cannot be taught.",
+            "Speed that shows on film and on the watch. {#targets} balls came his way and he caught {hands-rate} that could be caught. Somebody has to teach him to come back to it; the rest cannot be taught.",
         ),
         (
             "Name said oo-ZOH-mah. Came from hurdles in his second year and still counts steps. One route tree in the first season, three by now.",
