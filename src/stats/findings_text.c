@@ -145,6 +145,22 @@ static void put_measurables(Buf *out, Buf *cell, const Findings *findings) {
     }
 }
 
+static void put_comparables(Buf *out, Buf *cell, const Findings *findings) {
+    const ComparableFinding *comparables = &findings->comparables;
+    if (comparables->count) buf_puts(out, "\nNEAREST IN BUILD AND TEST\n");
+    for (size_t i = 0; i < comparables->count; i++) {
+        const Comparable *nearest = &comparables->nearest[i];
+        bool labelled = strcmp(nearest->label, nearest->id) != 0;
+        buf_printf(cell, "%s%s%s%s", nearest->label, labelled ? " (" : "", labelled ? nearest->id : "",
+                   labelled ? ")" : "");
+        put_left(out, buf_text(cell), LABEL_WIDTH);
+        cell->length = 0;
+        put_decimals(cell, nearest->distance, 2);
+        put_right(out, cell, VALUE_WIDTH);
+        buf_putc(out, '\n');
+    }
+}
+
 void findings_text(const Findings *findings, Buf *out) {
     const Dossier *dossier = findings->dossier;
     Buf cell = {0};
@@ -153,5 +169,6 @@ void findings_text(const Findings *findings, Buf *out) {
     put_measures(out, &cell, findings);
     put_claims(out, &cell, findings);
     put_measurables(out, &cell, findings);
+    put_comparables(out, &cell, findings);
     buf_free(&cell);
 }

@@ -4,11 +4,8 @@
 
 #include "story/write_tape.h"
 
-enum { RATES_A_TABLE = 6 };
-
-/* Few columns hold count, rate and interval on a line; more of them are kept narrow, so that the interval stands under
- * the rate in every row. */
-enum { RATES_ON_A_LINE = 4, NARROW = 50, NAME_WIDTH = 150 };
+/* As many as have room for count, rate and interval on one line. */
+enum { RATES_A_TABLE = 4, NAME_WIDTH = 150 };
 
 /* What the rows of a table are: games, or opponents. */
 typedef struct Lines {
@@ -20,6 +17,12 @@ typedef struct Lines {
     const char **notes; /* by line: under the name; "" none */
     const char **short_names;
 } Lines;
+
+/* The rates of one table. */
+typedef struct Rates {
+    const int *measures;
+    size_t count;
+} Rates;
 
 /* Printed rates of which anything was answered, as measure indexes. */
 static size_t printed_rates(Writer *writer, int *rates) {
@@ -48,44 +51,41 @@ static void rate_words(Writer *writer, Words *words, const Measure *measure, con
     words_add(writer, words, SPAN_MUTED, say(writer, " %s", say_interval(writer, measure, estimate)), NULL);
 }
 
-static TableColumn *rate_heads(Writer *writer, const char *head, const int *rates, size_t count) {
-    TableColumn *heads = ARENA_ARRAY(writer->arena, count + 1, TableColumn);
-    bool narrow = count > RATES_ON_A_LINE;
-    heads[0] = (TableColumn){.head = head, .width = narrow ? 0 : NAME_WIDTH, .head_of_row = true};
-    for (size_t i = 0; i < count; i++) {
-        const char *label = writer->profile->measures[rates[i]].label;
-        heads[i + 1] =
-            (TableColumn){.head = say_lower(writer, label), .align = ALIGN_RIGHT, .width = narrow ? NARROW : 0};
+static TableColumn *rate_heads(Writer *writer, const char *head, const Rates *rates) {
+    TableColumn *heads = ARENA_ARRAY(writer->arena, rates->count + 1, TableColumn);
+    heads[0] = (TableColumn){.head = head, .width = NAME_WIDTH, .head_of_row = true};
+    for (size_t i = 0; i < rates->count; i++) {
+        const char *label = writer->profile->measures[rates->measures[i]].label;
+        heads[i + 1] = (TableColumn){.head = say_lower(writer, label), .align = ALIGN_RIGHT};
     }
     return heads;
 }
 
-static void line_cells(Writer *writer, TableCell *cells, const Lines *lines, int line, const int *rates, size_t count) {
+static void line_cells(Writer *writer, TableCell *cells, const Lines *lines, int line, const Rates *rates) {
     words_add(writer, &cells[0].words, SPAN_STRONG, lines->names[line], NULL);
     if (*lines->notes[line])
         words_add(writer, &cells[0].words, SPAN_MUTED, say(writer, " %s", lines->notes[line]), NULL);
-    for (size_t i = 0; i < count; i++) {
-        const Estimate *estimate = &lines->estimates[(size_t)rates[i] * lines->stride + (size_t)line];
-        rate_words(writer, &cells[i + 1].words, &writer->profile->measures[rates[i]], estimate);
+    for (size_t i = 0; i < rates->count; i++) {
+        const Estimate *estimate = &lines->estimates[(size_t)rates->measures[i] * lines->stride + (size_t)line];
+        rate_words(writer, &cells[i + 1].words, &writer->profile->measures[rates->measures[i]], estimate);
     }
 }
 
-static void all_cells(Writer *writer, TableCell *cells, const int *rates, size_t count) {
+static void all_cells(Writer *writer, TableCell *cells, const Rates *rates) {
     words_add(writer, &cells[0].words, SPAN_STRONG, "All games", NULL);
-    for (size_t i = 0; i < count; i++) {
-        const Estimate *estimate = findings_estimate(writer->findings, rates[i], ESTIMATE_ALL);
-        rate_words(writer, &cells[i + 1].words, &writer->profile->measures[rates[i]], estimate);
+    for (size_t i = 0; i < rates->count; i++) {
+        const Estimate *estimate = findings_estimate(writer->findings, rates->measures[i], ESTIMATE_ALL);
+        rate_words(writer, &cells[i + 1].words, &writer->profile->measures[rates->measures[i]], estimate);
     }
 }
 
-static void add_table(Writer *writer, Block *parent, const Lines *lines, const char *head, const int *rates,
-                      size_t count) {
-    size_t columns = count + 1;
-    Table *table = block_table(writer, parent, rate_heads(writer, head, rates, count), columns, lines->count + 1);
+static void add_table(Writer *writer, Block *parent, const Lines *lines, const char *head, const Rates *rates) {
+    size_t columns = rates->count + 1;
+    Table *table = block_table(writer, parent, rate_heads(writer, head, rates), columns, lines->count + 1);
     for (size_t row = 0; row < lines->count; row++) {
-        line_cells(writer, &table->cells[row * columns], lines, lines->line[row], rates, count);
+        line_cells(writer, &table->cells[row * columns], lines, lines->line[row], rates);
     }
-    all_cells(writer, &table->cells[lines->count * columns], rates, count);
+    all_cells(writer, &table->cells[lines->count * columns], rates);
 }
 
 /* ---- what was not charted ---- */
@@ -118,7 +118,8 @@ static void add_tables(Writer *writer, Block *parent, const Lines *lines, const 
     size_t tables = (count + RATES_A_TABLE - 1) / RATES_A_TABLE;
     for (size_t i = 0; i < tables; i++) {
         size_t from = count * i / tables;
-        add_table(writer, parent, lines, head, rates + from, count * (i + 1) / tables - from);
+        Rates some = {rates + from, count * (i + 1) / tables - from};
+        add_table(writer, parent, lines, head, &some);
     }
     block_note(writer, parent,
                say(writer, "Counted, rate and its 95%% interval; under %d the count alone.%s", FEW_FOR_A_TINT,
