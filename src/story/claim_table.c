@@ -4,14 +4,14 @@
 
 static const TableColumn HEADS[] = {
     {.head = "claim", .strong = true, .head_of_row = true},
-    {.head = "claimed", .width = 62, .align = ALIGN_RIGHT},
-    {.head = "the rest", .width = 68, .align = ALIGN_RIGHT},
-    {.head = "verdict", .width = 62},
+    {.head = "claimed", .width = 46, .align = ALIGN_RIGHT},
+    {.head = "the rest", .width = 50, .align = ALIGN_RIGHT},
+    {.head = "verdict", .width = 50},
 };
 enum { COLUMNS = sizeof HEADS / sizeof *HEADS, SIDES = 2 };
 
 static const char *side_words(Writer *writer, const Measure *measure, const Estimate *estimate) {
-    return say(writer, "%s, %s", say_k_of_n(writer, measure, estimate), say_estimate(writer, measure, estimate));
+    return say(writer, "%s,\u00a0%s", say_k_of_n(writer, measure, estimate), say_estimate(writer, measure, estimate));
 }
 
 static void claim_cells(Writer *writer, TableCell *cells, int index) {

@@ -132,14 +132,15 @@ static void put_beside(Writer *writer, Block *document) {
     left->child_count = 1;
 }
 
-static void write_section(Writer *writer, Block *document, const LayoutSection *section) {
+/* `beside`: the section before it in the layout has something to stand beside. */
+static void write_section(Writer *writer, Block *document, const LayoutSection *section, bool beside) {
     size_t first = document->child_count;
     WRITERS[section->kind](writer, document, section);
     if (document->child_count == first || section->page == PAGE_AS_KIND) return;
-    if (section->page == PAGE_BESIDE && first && document->child_count == first + 1) {
+    if (section->page == PAGE_BESIDE && beside && document->child_count == first + 1) {
         put_beside(writer, document);
     } else {
-        document->children[first]->new_page = section->page != PAGE_SAME;
+        document->children[first]->new_page = section->page == PAGE_NEW || section->page == PAGE_FIT;
         document->children[first]->joins = section->page == PAGE_FIT;
     }
 }
@@ -158,8 +159,11 @@ static Story *new_story(Writer *writer) {
 }
 
 static void write_sections(Writer *writer, Block *document) {
+    bool added = false;
     for (size_t i = 0; i < writer->layout->section_count; i++) {
-        write_section(writer, document, &writer->layout->sections[i]);
+        size_t before = document->child_count;
+        write_section(writer, document, &writer->layout->sections[i], added);
+        added = document->child_count > before;
     }
 }
 

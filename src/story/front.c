@@ -315,8 +315,32 @@ static void why(Writer *writer, Block *section, const LayoutSection *asked) {
                  say(writer, "all charted snaps counted, 95%% intervals%s", rules));
 }
 
-static void how_big(Writer *writer, Block *section) {
-    const Figure *figure = figure_strips(writer, FRONT_STRIPS);
+static size_t characters(const char *text) {
+    size_t count = 0;
+    for (; text && *text; text++) count += (*text & 0xc0) != 0x80;
+    return count;
+}
+
+/* The front page is one page: each line that long titles take more is a measurement less; the rest stand under
+ * Measurables. */
+static size_t strips_that_fit(Writer *writer, const LayoutSection *asked) {
+    enum { TITLE_LINE = 32, HEADLINE_LINE = 46, LEAST_STRIPS = 3 };
+    size_t strips = FRONT_STRIPS;
+    size_t most = asked->most ? (size_t)asked->most : FRONT_CLAIMS_A_SIDE;
+    int *ranked = ARENA_ARRAY(writer->arena, writer->dossier->claim_count, int);
+    for (ClaimKind kind = CLAIM_STRENGTH; kind <= CLAIM_CONCERN; kind++) {
+        size_t count = ranked_claims(writer, kind, ranked);
+        for (size_t i = 0; i < count && i < most; i++) {
+            if (characters(writer->dossier->claims[ranked[i]].title) > TITLE_LINE) strips--;
+        }
+    }
+    const char *headline = writer->dossier->grades_count ? writer->dossier->grades[0].role : NULL;
+    if (characters(headline) > HEADLINE_LINE) strips--;
+    return strips > FRONT_STRIPS || strips < LEAST_STRIPS ? LEAST_STRIPS : strips;
+}
+
+static void how_big(Writer *writer, Block *section, const LayoutSection *asked) {
+    const Figure *figure = figure_strips(writer, strips_that_fit(writer, asked));
     if (!figure->as.strips.count) {
         block_head(writer, section, 2, "How big", NULL);
         block_note(writer, section, "Nothing has been measured yet.");
@@ -338,5 +362,5 @@ void story_front(Writer *writer, Block *document, const LayoutSection *section) 
     bottom_line(writer, block);
     if (section->brief) return;
     why(writer, block, section);
-    how_big(writer, block);
+    how_big(writer, block, section);
 }

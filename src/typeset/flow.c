@@ -9,7 +9,7 @@ enum { FIRST_PIECES = 32, FIRST_PAGES = 16, PAGE_MARKS = 32, PIECE_MARKS = 5, RO
 
 static const double slack = 0.01; /* points; sums are not exact */
 /* Shares of the white in a part that is set tighter, tried in turn. */
-static const double squeezes[] = {1, 0.9, 0.8, 0.7, 0.6, 0.5};
+static const double squeezes[] = {1, 0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3};
 
 /* Where the next piece of a column goes. */
 typedef struct Spot {

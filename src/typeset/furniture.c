@@ -2,11 +2,13 @@
 
 #include <math.h>
 
+#include "typeset/figures/kit.h"
 #include "typeset/paragraph.h"
 
 enum { TAB_LEAST_STOPS = 1 };
 
 static const double foot_gap = 14; /* least white between readers and filing */
+static const double head_gap = 18; /* between the running head, which is cut where it is too long, and the leaf number */
 
 bool furniture_is_recto(const Layout *layout, size_t number) {
     return !layout->duplex || number % 2 == 1;
@@ -34,10 +36,11 @@ static void draw_head(Flow *flow, size_t number, const char *section, bool recto
     double right = flow->left + flow->width;
     double inner = recto ? flow->left : right;
     double outer = recto ? right : flow->left;
-    canvas_text(canvas, style_of(flow, SET_RUNNING), inner, y, recto ? ALIGN_LEFT : ALIGN_RIGHT,
-                running_text(flow, section));
-    canvas_text(canvas, style_of(flow, SET_LEAF), outer, y, recto ? ALIGN_RIGHT : ALIGN_LEFT,
-                flow->pages->pages[number - 1].label);
+    double leaf = canvas_text(canvas, style_of(flow, SET_LEAF), outer, y, recto ? ALIGN_RIGHT : ALIGN_LEFT,
+                              flow->pages->pages[number - 1].label);
+    TextStyle running = style_of(flow, SET_RUNNING);
+    const char *text = kit_cut(canvas, running, running_text(flow, section), flow->width - leaf - head_gap);
+    canvas_text(canvas, running, inner, y, recto ? ALIGN_LEFT : ALIGN_RIGHT, text);
     canvas_line(canvas, flow->left, y + HEAD_RULE, right, y + HEAD_RULE, RULE_PAGE, INK);
 }
 
