@@ -35,6 +35,7 @@ SourceContext *source_context_new(const char *templates, const char *house_path,
     context->arena = arena;
     context->templates.folder = arena_string(arena, templates);
     context->templates.schemas = xml_schemas_new(context->templates.folder);
+    xml_schemas_begin(context->templates.schemas);
     context->house = load_house(context, house_path, diagnostics);
     return context;
 }

@@ -57,6 +57,9 @@ XmlSchemas *xml_schemas_new(
     const char *templates); /* reads templates/schema/KIND.xsd when first needed; sets share the profile's */
 void xml_schemas_free(XmlSchemas *schemas);
 
+/* Begins to compile those that every dossier needs, beside the caller's own work. */
+void xml_schemas_begin(XmlSchemas *schemas);
+
 /* The root of a valid file of `kind`, or NULL after at least one report. All problems of the file come in one call. A
  * file that is well-formed but invalid gives NULL too. In a dossier each `chart` with an href is replaced by the root
  * of the chart file that it names. */

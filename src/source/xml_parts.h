@@ -73,19 +73,24 @@ bool xml_parse(Arena *arena, const Text *text, bool namespaces, XmlFile *file, D
 bool xml_is_mixed(const char *element); /* one in which white space between parts separates words */
 void xml_file_free(XmlFile *file);
 
-/* ---- xml_schema.c: the judge ---- */
+/* ---- xml_schemas.c: compiled schemas ---- */
 
 typedef struct XmlSchema XmlSchema;
 
 /* The compiled schema of a kind, NULL after a report. */
 XmlSchema *xml_schema(XmlSchemas *schemas, XmlKind kind, Diagnostics *diagnostics);
 
-/* True when the file is valid; else false after reports, and then the document is no longer whole. */
-bool xml_validate(Arena *arena, XmlSchema *schema, XmlFile *file, Diagnostics *diagnostics);
-
 const char *xml_kind_name(XmlKind kind); /* "dossier": its root element */
 
 struct _xmlSchema *xml_schema_compiled(const XmlSchema *schema);
+
+/* The schema's own text as plain nodes, or NULL after a report. */
+const XmlNode *xml_schema_grammar(XmlSchema *schema, Diagnostics *diagnostics);
+
+/* ---- xml_schema.c: the judge ---- */
+
+/* True when the file is valid; else false after reports, and then the document is no longer whole. */
+bool xml_validate(Arena *arena, XmlSchema *schema, XmlFile *file, Diagnostics *diagnostics);
 
 /* ---- xml_judge.c: the judge beside a reader ---- */
 

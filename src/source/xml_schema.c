@@ -3,7 +3,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/file.h"
 #include "base/text.h"
 #include "source/xml_parts.h"
 
@@ -11,120 +10,6 @@ enum {
     MOST_ROUNDS = 16,         /* of validation after taking out elements that cannot stand */
     ROUND_BYTES = 1024 * 1024 /* larger files are validated once: a hostile one could make every round slow */
 };
-
-struct XmlSchema {
-    Arena *arena;
-    const Text *text;
-    xmlDocPtr document; /* the compiled schema points into it */
-    xmlSchemaPtr compiled;
-    const XmlNode *grammar; /* read when there is something to explain */
-};
-
-struct XmlSchemas {
-    Arena *arena;
-    const char *templates;
-    XmlSchema *kinds[XML_KIND_COUNT];
-};
-
-const char *xml_kind_name(XmlKind kind) {
-    static const char *const names[] = {
-        [XML_DOSSIER] = "dossier", [XML_PROFILE] = "profile", [XML_SET] = "set",
-        [XML_HOUSE] = "house",     [XML_LAYOUT] = "layout",   [XML_SCALE] = "scale",
-        [XML_MAP] = "map",         [XML_CHART] = "chart",     [XML_PLAYS] = "plays",
-    };
-    _Static_assert(sizeof names / sizeof names[0] == XML_KIND_COUNT, "a name for each kind");
-    return names[kind];
-}
-
-/* ---- compiled schemas ---- */
-
-/* Without memory libxml2 would take a good file for a bad one: it ends the process as everything else does. Nothing is
- * parsed without schemas. */
-static void share_allocator(void) {
-    xmlMemSetup(free, mem_alloc, mem_resize, mem_string);
-}
-
-XmlSchemas *xml_schemas_new(const char *templates) {
-    share_allocator();
-    XmlSchemas *schemas = mem_alloc(sizeof *schemas);
-    schemas->arena = arena_new();
-    schemas->templates = arena_string(schemas->arena, templates);
-    return schemas;
-}
-
-void xml_schemas_free(XmlSchemas *schemas) {
-    if (!schemas) return;
-    for (int kind = 0; kind < XML_KIND_COUNT; kind++) {
-        if (!schemas->kinds[kind]) continue;
-        xmlSchemaFree(schemas->kinds[kind]->compiled);
-        xmlFreeDoc(schemas->kinds[kind]->document);
-    }
-    arena_free(schemas->arena);
-    free(schemas);
-}
-
-static void ignore_error(void *data, xmlErrorPtr error) {
-    (void)data, (void)error;
-}
-
-/* A schema stands alone: nothing else is read for it. */
-static bool reads_others(const xmlDoc *document) {
-    static const char *const readers[] = {"include", "import", "redefine"};
-    for (const xmlNode *node = xmlDocGetRootElement(document)->children; node; node = node->next) {
-        for (size_t i = 0; i < sizeof readers / sizeof readers[0]; i++) {
-            if (node->type == XML_ELEMENT_NODE && text_equal((const char *)node->name, readers[i])) return true;
-        }
-    }
-    return false;
-}
-
-static xmlSchemaPtr compile(xmlDocPtr document) {
-    if (reads_others(document)) return NULL;
-    xmlSchemaParserCtxtPtr parser = xmlSchemaNewDocParserCtxt(document);
-    if (!parser) return NULL;
-    xmlSchemaSetParserStructuredErrors(parser, ignore_error, NULL);
-    xmlSchemaPtr compiled = xmlSchemaParse(parser);
-    xmlSchemaFreeParserCtxt(parser);
-    return compiled;
-}
-
-static bool load_schema(XmlSchema *schema, const char *path, Diagnostics *diagnostics) {
-    schema->text = file_read(schema->arena, path, diagnostics);
-    if (!schema->text) return false;
-    schema->document = xml_parse_document(schema->text, diagnostics);
-    if (!schema->document) return false;
-    schema->compiled = compile(schema->document);
-    if (schema->compiled) return true;
-    diag_report(diagnostics, RULE_TEMPLATE_MISSING, xml_place(schema->text, 0, 1), NULL,
-                "this is not a usable XML Schema");
-    xmlFreeDoc(schema->document);
-    return false;
-}
-
-XmlSchema *xml_schema(XmlSchemas *schemas, XmlKind kind, Diagnostics *diagnostics) {
-    if (kind == XML_SET) kind = XML_PROFILE; /* one schema has both roots */
-    if (schemas->kinds[kind]) return schemas->kinds[kind];
-    const char *path = arena_printf(schemas->arena, "%s/schema/%s.xsd", schemas->templates, xml_kind_name(kind));
-    XmlSchema *schema = ARENA_NEW(schemas->arena, XmlSchema);
-    schema->arena = schemas->arena;
-    if (!load_schema(schema, path, diagnostics)) return NULL;
-    schemas->kinds[kind] = schema;
-    return schema;
-}
-
-xmlSchemaPtr xml_schema_compiled(const XmlSchema *schema) {
-    return schema->compiled;
-}
-
-/* The schema's own text as plain nodes, or NULL after a report. */
-static const XmlNode *grammar_of(XmlSchema *schema, Diagnostics *diagnostics) {
-    if (schema->grammar) return schema->grammar;
-    XmlFile file;
-    if (!xml_parse(schema->arena, schema->text, true, &file, diagnostics)) return NULL;
-    xml_file_free(&file);
-    schema->grammar = file.root;
-    return schema->grammar;
-}
 
 /* ---- problems ---- */
 
@@ -207,7 +92,7 @@ static void collect(void *data, xmlErrorPtr error) {
 /* 0 valid, more than 0 invalid, less than 0 the validator failed. */
 static int validate_once(Arena *arena, const XmlSchema *schema, const XmlFile *file, Problems *problems) {
     Collector collector = {.arena = arena};
-    xmlSchemaValidCtxtPtr validator = xmlSchemaNewValidCtxt(schema->compiled);
+    xmlSchemaValidCtxtPtr validator = xmlSchemaNewValidCtxt(xml_schema_compiled(schema));
     if (!validator) return -1;
     xmlSchemaSetValidStructuredErrors(validator, collect, &collector);
     int status = xmlSchemaValidateDoc(validator, file->document);
@@ -341,7 +226,7 @@ bool xml_validate(Arena *arena, XmlSchema *schema, XmlFile *file, Diagnostics *d
     Problems found = {0};
     int status = validate_once(arena, schema, file, &found);
     if (status == 0 && found.count == 0) return true;
-    Rounds rounds = {.arena = arena, .grammar = grammar_of(schema, diagnostics)};
+    Rounds rounds = {.arena = arena, .grammar = xml_schema_grammar(schema, diagnostics)};
     if (!rounds.grammar) return false;
     if (found.count == 0) {
         diag_report(diagnostics, RULE_CONTENT, file->root->place, NULL, "the file could not be validated (%d)", status);

@@ -11,12 +11,13 @@ const Findings *findings_compute(Arena *arena, const Dossier *dossier, const Sca
     findings->dossier = dossier;
     findings->scale = scale;
     findings->survey = survey_new(arena, dossier);
+    Tester *tester = findings_draw(findings);
     findings_count(arena, findings);
     findings_place(arena, findings);
-    findings_test(arena, findings);
     findings_judge(arena, findings);
     findings_compare(arena, findings);
     findings->agreement = agreement_new(arena, dossier);
+    findings_test(arena, tester);
     return findings;
 }
 

@@ -11,8 +11,12 @@ void findings_count(Arena *arena, Findings *findings);
 /* Requires the survey; provides the throw fields and the situation table. */
 void findings_place(Arena *arena, Findings *findings);
 
-/* Requires estimates; provides the claims. */
-void findings_test(Arena *arena, Findings *findings);
+/* Requires the survey: begins to draw what the test takes, beside the passes up to findings_test. */
+typedef struct Tester Tester;
+Tester *findings_draw(Findings *findings);
+
+/* Requires estimates; provides the claims and the intervals of all but rates. Frees the tester. */
+void findings_test(Arena *arena, Tester *tester);
 
 /* Provides the nearest comparables. */
 void findings_compare(Arena *arena, Findings *findings);

@@ -11,7 +11,7 @@
 static const double VERDICT_LEVEL = .05;
 
 /* What the pass works with. Selections for resampling: all, then each slice, then what is left of all by each slice. */
-typedef struct Tester {
+struct Tester {
     Arena *scratch;
     Findings *findings;
     const Dossier *dossier;
@@ -19,7 +19,7 @@ typedef struct Tester {
     Selection *selections;
     Resample *resample;
     int *cited_for; /* by row: number of the claim that cited it last, from 1 */
-} Tester;
+};
 
 static size_t slice_selection(int slice) {
     return slice == ESTIMATE_ALL ? 0 : (size_t)slice + 1;
@@ -34,7 +34,9 @@ static size_t other_selection(const Profile *profile, const Claim *claim) {
     return claim->against >= 0 ? slice_selection(claim->against) : rest_selection(profile, claim->slice);
 }
 
-static Tester tester_new(Arena *scratch, Findings *findings) {
+static Tester *tester_new(Findings *findings) {
+    Arena *scratch = arena_new();
+    Tester *tester = ARENA_NEW(scratch, Tester);
     const Survey *survey = findings->survey;
     const Profile *profile = findings->dossier->profile;
     size_t count = 2 * profile->slice_count + 1;
@@ -44,15 +46,16 @@ static Tester tester_new(Arena *scratch, Findings *findings) {
         selections[slice_selection((int)i)] = survey->slices[i];
         selections[rest_selection(profile, (int)i)] = selection_rest(scratch, &survey->all, &survey->slices[i]);
     }
-    return (Tester){
+    *tester = (Tester){
         .scratch = scratch,
         .findings = findings,
         .dossier = findings->dossier,
         .survey = survey,
         .selections = selections,
-        .resample = resample_new(scratch, survey, selections, count),
+        .resample = resample_new(survey, selections, count),
         .cited_for = ARENA_ARRAY(scratch, survey->rows, int),
     };
+    return tester;
 }
 
 static const Standard *standard_of(const Profile *profile, int measure) {
@@ -222,16 +225,30 @@ static void give_verdicts(const Tester *tester) {
     }
 }
 
-void findings_test(Arena *arena, Findings *findings) {
-    Arena *scratch = arena_new();
-    Tester tester = tester_new(scratch, findings);
-    size_t count = findings->dossier->claim_count;
-    findings->claims = ARENA_ARRAY(arena, count, ClaimFinding);
-    ask(&tester);
-    resample_run(tester.resample);
-    read_intervals(&tester);
-    for (size_t i = 0; i < count; i++) measure_claim(&tester, i);
-    for (size_t i = 0; i < count; i++) test_claim(&tester, i);
-    give_verdicts(&tester);
-    arena_free(scratch);
+Tester *findings_draw(Findings *findings) {
+    Tester *tester = tester_new(findings);
+    ask(tester);
+    resample_begin(tester->resample);
+    return tester;
+}
+
+/* Rates need no draws and come first, while those may still be made. */
+static void test_claims(const Tester *tester, bool rates) {
+    for (size_t i = 0; i < tester->dossier->claim_count; i++) {
+        bool is_rate = tester->dossier->profile->measures[tester->dossier->claims[i].measure].kind == MEASURE_RATE;
+        if (is_rate != rates) continue;
+        measure_claim(tester, i);
+        test_claim(tester, i);
+    }
+}
+
+void findings_test(Arena *arena, Tester *tester) {
+    tester->findings->claims = ARENA_ARRAY(arena, tester->dossier->claim_count, ClaimFinding);
+    test_claims(tester, true);
+    resample_end(tester->resample);
+    read_intervals(tester);
+    test_claims(tester, false);
+    give_verdicts(tester);
+    resample_free(tester->resample);
+    arena_free(tester->scratch);
 }

@@ -9,17 +9,23 @@ static int *numbers_new(Arena *arena, size_t count) {
     return numbers;
 }
 
-Resample *resample_new(Arena *scratch, const Survey *survey, const Selection *selections, size_t selection_count) {
+Resample *resample_new(const Survey *survey, const Selection *selections, size_t selection_count) {
     const Profile *profile = survey->dossier->profile;
-    Resample *resample = ARENA_NEW(scratch, Resample);
-    resample->arena = scratch;
+    Arena *arena = arena_new();
+    Resample *resample = ARENA_NEW(arena, Resample);
+    resample->arena = arena;
     resample->survey = survey;
     resample->selections = selections;
     resample->selection_count = selection_count;
     resample->source_count = profile->total_count + 2 * profile->measure_count;
-    resample->column_of = numbers_new(scratch, selection_count * resample->source_count);
-    resample->figure_of = numbers_new(scratch, selection_count * profile->measure_count);
+    resample->column_of = numbers_new(arena, selection_count * resample->source_count);
+    resample->figure_of = numbers_new(arena, selection_count * profile->measure_count);
     return resample;
+}
+
+void resample_free(Resample *resample) {
+    resample_end(resample);
+    arena_free(resample->arena);
 }
 
 static void add_source(Resample *resample, Figure *figure, size_t source) {
@@ -191,8 +197,8 @@ static void draw_replicates(Resample *resample, double *totals) {
     bootstrap_free(bootstrap);
 }
 
-void resample_run(Resample *resample) {
-    if (!resample->figure_count) return;
+static void run(void *data) {
+    Resample *resample = data;
     Arena *arena = resample->arena;
     fill_table(resample);
     const double *sums = sums_of_all(resample);
@@ -205,4 +211,13 @@ void resample_run(Resample *resample) {
         leave_out(resample, figure, sums, without, totals);
     }
     draw_replicates(resample, totals);
+}
+
+void resample_begin(Resample *resample) {
+    if (resample->figure_count) resample->task = task_start(run, resample);
+}
+
+void resample_end(Resample *resample) {
+    task_join(resample->task);
+    resample->task = NULL;
 }

@@ -2,6 +2,7 @@
 #ifndef TB_STATS_RESAMPLE_PARTS_H
 #define TB_STATS_RESAMPLE_PARTS_H
 
+#include "base/task.h"
 #include "stats/resample.h"
 
 /* One mean, ratio or formula over one selection. */
@@ -18,7 +19,8 @@ typedef struct Figure {
 } Figure;
 
 struct Resample {
-    Arena *arena;
+    Arena *arena; /* its own */
+    Task *task;   /* that draws; NULL before and after */
     const Survey *survey;
     const Selection *selections;
     size_t selection_count;

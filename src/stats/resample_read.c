@@ -116,11 +116,11 @@ Resampled resample_against(const Resample *resample, int figure, const Estimate 
 Interval resample_once(const Survey *survey, int measure, const Selection *selection, const Estimate *estimate) {
     Interval interval = {NAN, NAN};
     if (estimate->n < BOOTSTRAP_FEWEST) return interval;
-    Arena *scratch = arena_new();
-    Resample *resample = resample_new(scratch, survey, selection, 1);
+    Resample *resample = resample_new(survey, selection, 1);
     int figure = resample_ask(resample, measure, 0);
-    resample_run(resample);
+    resample_begin(resample);
+    resample_end(resample);
     if (figure != RESAMPLE_NONE) interval = resample_interval(resample, figure, estimate);
-    arena_free(scratch);
+    resample_free(resample);
     return interval;
 }
