@@ -438,6 +438,25 @@ static void test_season_covers_the_profiles(void **state) {
     globfree(&profiles);
 }
 
+/* An older revision is of the same report, filed before it, on fewer games: "earlier/birkett-1.xml" of "birkett.xml".
+ */
+static void test_earlier_revisions_come_before(void **state) {
+    Shop *shop = *state;
+    glob_t paths;
+    assert_int_equal(glob("dossiers/earlier/*.xml", 0, NULL, &paths), 0);
+    assert_true(paths.gl_pathc >= 3);
+    for (size_t i = 0; i < paths.gl_pathc; i++) {
+        const char *name = strrchr(paths.gl_pathv[i], '/') + 1;
+        const char *now_path = arena_printf(shop->arena, "dossiers/%.*s.xml", (int)(strrchr(name, '-') - name), name);
+        const Dossier *then = checked(shop, paths.gl_pathv[i]), *now = checked(shop, now_path);
+        assert_string_equal(then->id, now->id);
+        assert_true(then->filing.revision < now->filing.revision);
+        assert_true(strcmp(then->filing.on, now->filing.on) < 0);
+        assert_true(then->game_count < now->game_count);
+    }
+    globfree(&paths);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(test_profile_is_clean, open_shop, close_shop),
@@ -456,6 +475,7 @@ int main(void) {
         cmocka_unit_test_setup_teardown(test_season_hangs_together, open_shop, close_shop),
         cmocka_unit_test_setup_teardown(test_season_warns_of_what_is_meant, open_shop, close_shop),
         cmocka_unit_test_setup_teardown(test_season_covers_the_profiles, open_shop, close_shop),
+        cmocka_unit_test_setup_teardown(test_earlier_revisions_come_before, open_shop, close_shop),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
