@@ -119,6 +119,12 @@ static const char *rows_alt(Writer *writer, const IntervalRows *rows, const Meas
     return alt;
 }
 
+/* A place or task that the player never had is no row. */
+static bool has_snaps(Writer *writer, const ProfileFigure *bound, size_t index) {
+    const Estimate *estimate = findings_estimate(writer->findings, bound->measure, bound->slices[index]);
+    return estimate->n > 0 || estimate->unknown > 0;
+}
+
 static const Figure *interval_rows(Writer *writer, const ProfileFigure *bound) {
     const Measure *measure = &writer->profile->measures[bound->measure];
     Figure *figure = ARENA_NEW(writer->arena, Figure);
@@ -130,6 +136,7 @@ static const Figure *interval_rows(Writer *writer, const ProfileFigure *bound) {
             starts = rows->count > 0;
             continue;
         }
+        if (!has_snaps(writer, bound, i)) continue;
         const Estimate *estimate = findings_estimate(writer->findings, bound->measure, bound->slices[i]);
         IntervalRow *row = &rows->rows[rows->count++];
         *row = interval_row(writer, measure, estimate, writer->profile->slices[bound->slices[i]].label);
@@ -157,6 +164,17 @@ static int most_unknown(Writer *writer, const ProfileFigure *bound, const Slice 
     return most;
 }
 
+/* "No snaps: at right tackle, travelling." or "". */
+static const char *no_snaps(Writer *writer, const ProfileFigure *bound) {
+    const char *names = "";
+    for (size_t i = 0; i < bound->slice_count; i++) {
+        if (bound->slices[i] < 0 || has_snaps(writer, bound, i)) continue;
+        const char *label = say_lower(writer, writer->profile->slices[bound->slices[i]].label);
+        names = say(writer, "%s%s%s", names, *names ? ", " : "", label);
+    }
+    return *names ? say(writer, "No snaps: %s.", names) : "";
+}
+
 static void add_interval_rows(Writer *writer, Block *parent, const ProfileFigure *bound) {
     const Measure *measure = &writer->profile->measures[bound->measure];
     const Estimate *all = findings_estimate(writer->findings, bound->measure, ESTIMATE_ALL);
@@ -167,10 +185,12 @@ static void add_interval_rows(Writer *writer, Block *parent, const ProfileFigure
     Block *block = block_figure(writer, parent, interval_rows(writer, bound), bound->title, note);
     const Slice *slice = NULL;
     int unknown = most_unknown(writer, bound, &slice);
-    if (unknown) {
-        block->words = words_plain(writer, say(writer, "Not charted and left out: up to %d %s a row (%s).", unknown,
-                                               measure->noun, say_lower(writer, slice->label)));
-    }
+    const char *left_out = unknown ? say(writer, "Not charted and left out: up to %d %s a row (%s).", unknown,
+                                         measure->noun, say_lower(writer, slice->label))
+                                   : "";
+    const char *empty = no_snaps(writer, bound);
+    if (!unknown && !*empty) return;
+    block->words = words_plain(writer, say(writer, "%s%s%s", left_out, unknown && *empty ? " " : "", empty));
 }
 
 /* A chart that never answers the figure's question gets a line instead of an empty figure. */
