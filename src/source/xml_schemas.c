@@ -45,10 +45,14 @@ static const XmlKind usual_kinds[] = {XML_HOUSE, XML_DOSSIER, XML_PROFILE, XML_P
 
 enum { USUAL_KINDS = sizeof usual_kinds / sizeof *usual_kinds };
 
+static void *allocate(size_t size) {
+    return mem_resize(NULL, size);
+}
+
 /* Without memory libxml2 would take a good file for a bad one: it ends the process as everything else does. Nothing is
  * parsed without schemas. */
 static void set_up_library(void) {
-    xmlMemSetup(free, mem_alloc, mem_resize, mem_string);
+    xmlMemSetup(free, allocate, mem_resize, mem_string);
     xmlInitParser();
     xmlSchemaInitTypes();
 }

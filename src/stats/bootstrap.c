@@ -5,6 +5,8 @@
 #include <stdbool.h>
 #include <stdlib.h>
 
+#include "stats/dist.h"
+
 /* Several draws are cut from one number of 32 bits, as many as leave few numbers to be rejected. */
 enum { MOST_CUTS = 4 };
 
@@ -29,6 +31,7 @@ Bootstrap *bootstrap_new(const BootstrapTable *table, uint32_t seed) {
     Bootstrap *bootstrap = mem_alloc(sizeof *bootstrap);
     bootstrap->table = table;
     bootstrap->drawn = mem_alloc(table->rows * sizeof *bootstrap->drawn);
+    dist_share_exhaustion();
     bootstrap->generator = gsl_rng_alloc(gsl_rng_mt19937);
     gsl_rng_set(bootstrap->generator, seed);
     return bootstrap;

@@ -1,8 +1,12 @@
 #include "stats/dist.h"
 
 #include <gsl/gsl_cdf.h>
+#include <gsl/gsl_errno.h>
 #include <gsl/gsl_randist.h>
 #include <math.h>
+#include <stdlib.h>
+
+#include "base/arena.h"
 
 enum { MOST_STEPS = 200 };
 
@@ -36,4 +40,14 @@ double dist_beta_lower(double share, double alpha, double beta) {
 double dist_f_upper(double tail, double degrees1, double degrees2) {
     double v = dist_beta_lower(tail, degrees2 / 2, degrees1 / 2);
     return (1 - v) / v * degrees2 / degrees1;
+}
+
+static void on_error(const char *reason, const char *file, int line, int code) {
+    (void)reason, (void)file, (void)line;
+    if (code == GSL_ENOMEM) mem_exhausted();
+    abort();
+}
+
+void dist_share_exhaustion(void) {
+    gsl_set_error_handler(on_error);
 }

@@ -10,4 +10,8 @@ double dist_f_upper(double tail, double degrees1, double degrees2);
 /* The value with `share` of a beta distribution under it. */
 double dist_beta_lower(double share, double alpha, double beta);
 
+/* Before GSL allocates: it aborts the process at any error, and would do so without memory. Now the process ends as at
+ * every other exhaustion. */
+void dist_share_exhaustion(void);
+
 #endif

@@ -5,6 +5,8 @@
 #include <stdbool.h>
 #include <stdlib.h>
 
+#include "stats/dist.h"
+
 /* A pivot this small against the largest means that one kind follows from the others. */
 static const double LEAST_PIVOT = 1e-10;
 
@@ -116,6 +118,7 @@ size_t mahalanobis(Arena *scratch, const double *population, size_t rows, size_t
     for (size_t row = 0; row < rows; row++) distance[row] = NAN;
     Cases cases = cases_new(scratch, population, rows, kinds, player);
     if (!cases.kinds || cases.rows <= cases.kinds || !standardise(&cases)) return 0;
+    dist_share_exhaustion();
     gsl_matrix *matrix = correlation(&cases);
     gsl_permutation *order = gsl_permutation_alloc(cases.kinds);
     gsl_linalg_pcholesky_decomp(matrix, order);
