@@ -134,6 +134,8 @@ static void test_counts_alone(void **state) {
     static const SnapGroup sacked[] = {{4, MAN CAUGHT}, {3, "coverage=\"1\" result=\"sack\" gain=\"-5\""}};
     text = charted_section(*state, findings_of(state, sacked, 2), SECTION_FIGURES);
     assert_says(text, "row Completions | 4/4 | \u2013 |  | ");
+    assert_says(text, "(all attempts: 4/4, too few for a line behind)");
+    text = charted_section(*state, findings_of(state, groups, 1), SECTION_FIGURES);
     assert_says(text, "Four dropbacks are too few to draw");
 }
 
