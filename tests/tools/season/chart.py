@@ -7,7 +7,7 @@ import league
 from backs import back, end, receiver
 from blocking import line
 from charter import Chart
-from counting import NA, Profile, Snap
+from counting import Profile, Snap
 from dice import Dice
 from fronts import backer, front
 from match import Match

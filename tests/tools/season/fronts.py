@@ -1,6 +1,6 @@
 """Defenders in front: the inside line, the edge and linebackers; and how any defender tackles and fits a run."""
 
-from backs import break_of, family
+from backs import family
 from charter import strip_throw
 
 POWER = ("bull", "long", "push-pull")
@@ -227,7 +227,7 @@ def coverage_phase(chart, base, *keys):
     return chart.dice.pick({"even": 6, "over": 2} if chart.good(base, *keys) else {"trailing": 5, "beaten": 2})
 
 
-def thrown_at(chart, his, depth_name="depth"):
+def thrown_at(chart, his):
     """The throw against him: what became of it, by what the play shows."""
     row, dice, snap = chart.row, chart.dice, chart.snap
     depth, side, why = snap.get("depth"), snap.get("side"), snap.get("why")
@@ -247,9 +247,6 @@ def thrown_at(chart, his, depth_name="depth"):
         if row["ball"] == "off" and snap.get("risk") == "yes":
             row["ball"] = "missed-pick"
     return True
-
-
-ZONE_DUTY = {"linebacker": {"under": 8, "flat": 2}}
 
 
 def backer(chart):

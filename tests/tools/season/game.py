@@ -7,7 +7,6 @@ from dropback import Dropback
 
 QUARTER = 15 * 60
 LAST_QUARTER = 4
-PASS_CALLS = ("pass", "play-action", "screen", "rpo")
 
 
 @dataclass

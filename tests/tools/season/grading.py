@@ -115,6 +115,39 @@ NOTES = {
 }
 
 
-def note(trait, value):
-    above, at, under = NOTES[trait]
+# Where a position means something of its own by the word.
+OF_POSITION = {
+    ("returner", "decision"): (
+        "Lets the bad ones go.",
+        "One ball a game he should have left.",
+        "Never met a ball he would let go.",
+    ),
+    ("returner", "vision"): ("Sees the second wall.", "Sees the first seam.", "Runs at colour."),
+    ("interior-defensive-line", "power"): (
+        "Moves a guard by force.",
+        "Holds what he has.",
+        "Moved more than he moves.",
+    ),
+    ("edge", "power"): (
+        "Through the tackle, not round him.",
+        "Gets to his chest and stays there.",
+        "Stopped by the first hand.",
+    ),
+    ("kicker", "placement"): (
+        "Corner, hang and cover agree.",
+        "The right half of the field.",
+        "Down the middle, to the best man they have.",
+    ),
+    ("long-snapper", "coverage"): ("First man down when he is free.", "In his lane.", "Late, and out of it."),
+    ("cornerback", "mirror"): (
+        "In his pocket, break and all.",
+        "With him until the break.",
+        "Guessing by the second step.",
+    ),
+    ("linebacker", "range"): ("Sideline to sideline.", "Hash to numbers.", "Between the tackles."),
+}
+
+
+def note(profile, trait, value):
+    above, at, under = OF_POSITION.get((profile, trait)) or NOTES[trait]
     return above if value >= 6.5 else at if value >= 5.5 else under

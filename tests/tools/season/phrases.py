@@ -82,6 +82,10 @@ FIGURES = {
 
 VERDICTS = {
     "borne-out": [
+        "There is no need to argue it.",
+        "Take it as known.",
+        "The next filing need not test it again.",
+        "It will not go away with one good week.",
         "Luck does not make a gap like that.",
         "That is enough snaps to say so.",
         "It was written from three clips, and the whole chart agrees with them.",
@@ -93,6 +97,18 @@ VERDICTS = {
         "The cross-checker was asked to find the opposite and did not.",
     ],
     "leaning": [
+        "Right side, wrong size.",
+        "One bad afternoon would undo it.",
+        "It has held in each filing so far and has not grown.",
+        "We would bet on it with somebody else’s money.",
+        "The live notes say yes in ink; the count says yes in pencil.",
+        "Not proved. Not dropped.",
+        "The snaps are there, the gap is thin.",
+        "A coach would act on it; a count would not.",
+        "Worth a line on the call sheet of whoever plays him next.",
+        "It may be his opponents as much as him.",
+        "More of the same from one more strong opponent would do.",
+        "We hold it lightly.",
         "It leans the right way and is not settled.",
         "Two more games would tell; until then it is an impression with a count behind it.",
         "The direction is right. The size of it is anybody’s guess.",
@@ -108,6 +124,14 @@ VERDICTS = {
         "Enough to ask his coach about; not enough to grade on.",
     ],
     "leaning-against": [
+        "It reads well and counts badly.",
+        "Three clips made it and three clips are all it has.",
+        "Whoever wrote it first should look again; that includes us.",
+        "On this film it is a story.",
+        "The eye was caught by the exception.",
+        "It will be dropped if the next game says the same.",
+        "No support for it here, and no harm in leaving it one more month.",
+        "We have looked for it and found its opposite as often.",
         "If anything the chart points the other way, and the claim is on notice.",
         "The clips stuck; the count does not follow them.",
         "We thought so in September. The snaps since then do not help it.",
@@ -133,6 +157,14 @@ VERDICTS = {
 
 # {c} is the snap that shows it best, {x} one that speaks against.
 POINTERS = [
+    "If there is time for one clip, {c}.",
+    "Start the reel with {c}.",
+    "{c} says it without words.",
+    "{x} is the answer his coach would give.",
+    "Against that, {x}.",
+    "The best of it is {c}; the worst for it, {x}.",
+    "{c} is how it looks when it is there.",
+    "Stop the film at {c}.",
     "The clearest is {c}.",
     "Begin with {c}.",
     "{c} is the one to show a coach.",

@@ -239,8 +239,10 @@ class Report:
         )
         lines = [f'  <grades by="{by}" on="{day}">\n']
         for trait, value in values.items():
-            wanted = dice.chance(0.5 if at == 0 else 0.2) and trait not in self.noted
-            says = grading.note(trait, value) if wanted else ""
+            # A grade under the bar is never left without a word: the page would print what the trait is at the bar.
+            share = 0.2 if at else 0.7 if value >= 6 else 1
+            wanted = dice.chance(share) and trait not in self.noted
+            says = grading.note(self.man.profile, trait, value) if wanted else ""
             if says:
                 self.noted.add(trait)
             end = f">{escape(says)}</grade>" if says else "/>"

@@ -1,12 +1,6 @@
 """Kickers, punters, long snappers and returners: every kick, charted for one man."""
 
 
-def _common(chart, *drop):
-    for name in drop:
-        chart.row.pop(name, None)
-    return chart
-
-
 def kicker(chart):
     row, dice, snap = chart.row, chart.dice, chart.snap
     if snap["kick"] == "punt":
