@@ -53,7 +53,10 @@ Diagnostics *call_sink(const Call *call) {
 }
 
 static Status status_of(const Diagnostics *diagnostics) {
-    if (diag_reported(diagnostics, RULE_FILE_READ) || diag_reported(diagnostics, RULE_FILE_WRITE)) return STATUS_SYSTEM;
+    static const Rule SYSTEM[] = {RULE_FILE_READ, RULE_FILE_WRITE, RULE_CALL};
+    for (size_t i = 0; i < sizeof SYSTEM / sizeof *SYSTEM; i++) {
+        if (diag_reported(diagnostics, SYSTEM[i])) return STATUS_SYSTEM;
+    }
     return diag_errors(diagnostics) ? STATUS_SOURCE : STATUS_CLEAN;
 }
 

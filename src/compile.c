@@ -42,7 +42,7 @@ static void omit_part(Compiler *compiler, const char *word, bool *omitted, Diagn
     if (part >= 0) {
         omitted[part] = true;
     } else {
-        diag_report(diagnostics, RULE_REFERENCE, (Place){0}, hint, "--omit: there is no section '%s'", word);
+        diag_report(diagnostics, RULE_CALL, (Place){0}, hint, "--omit: there is no section '%s'", word);
     }
 }
 
@@ -55,7 +55,7 @@ static const Layout *layout_for_copy(Compiler *compiler, const Layout *layout, c
     }
     const Layout *copy = layout_without(compiler->arena, layout, omitted);
     if (copy->section_count) return copy;
-    diag_report(diagnostics, RULE_ELEMENT_MISSING, (Place){0}, NULL, "--omit leaves no section of the layout '%s'",
+    diag_report(diagnostics, RULE_CALL, (Place){0}, NULL, "--omit leaves no section of the layout '%s'",
                 layout->id);
     return NULL;
 }

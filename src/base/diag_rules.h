@@ -4,6 +4,7 @@
 /* the call and the system */
 RULE(FILE_READ, "file-read", SEVERITY_ERROR, "a file cannot be read")
 RULE(FILE_WRITE, "file-write", SEVERITY_ERROR, "a file cannot be written")
+RULE(CALL, "call", SEVERITY_ERROR, "a call that asks for what is not there")
 
 /* well-formed and safe */
 RULE(XML_SYNTAX, "xml-syntax", SEVERITY_ERROR, "the XML is not well-formed")

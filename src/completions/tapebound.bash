@@ -10,13 +10,14 @@ _tapebound() {
         check,-f | check,--format) words='text json' ;;
         stats,-f | stats,--format) words='text json csv' ;;
         compile,-d | compile,--dump) words='model stats story pages' ;;
-        compile,-L | compile,--layout) words='full' ;;
+        compile,-L | compile,--layout) words='full brief cards cross-check form' ;;
+        compile,--omit) words='personal medical front measurables figures strengths concerns key-snaps grades watch cross background snap-log clips audit methods glossary' ;;
         help,help) words='check explain compile stats import help' ;;
         explain,explain) words=$(tapebound check --list-rules 2>/dev/null | cut -d ' ' -f 1) ;;
     esac
     case $command,$word in
         check,-*) words='--format --list-rules --house --strict --help' ;;
-        compile,-*) words='--output --layout --dump --house --strict --help' ;;
+        compile,-*) words='--output --layout --omit --dump --house --strict --help' ;;
         stats,-*) words='--format --house --strict --help' ;;
         import,-*) words='--map --where --output --house --help' ;;
         explain,-* | help,-*) words='--help' ;;

@@ -14,7 +14,9 @@ complete -c tapebound -n '__fish_seen_subcommand_from check' -x -s f -l format -
 complete -c tapebound -n '__fish_seen_subcommand_from check' -s l -l list-rules -d 'print every rule'
 complete -c tapebound -n '__fish_seen_subcommand_from stats' -x -s f -l format -a 'text json csv' -d 'how the figures are printed'
 complete -c tapebound -n '__fish_seen_subcommand_from compile import' -r -s o -l output -d 'what is written'
-complete -c tapebound -n '__fish_seen_subcommand_from compile' -x -s L -l layout -a full -d 'which layout'
+complete -c tapebound -n '__fish_seen_subcommand_from compile' -x -s L -l layout -a 'full brief cards cross-check form' -d 'which layout'
+complete -c tapebound -n '__fish_seen_subcommand_from compile' -x -l omit -d 'a copy without parts' \
+    -a 'personal medical front measurables figures strengths concerns key-snaps grades watch cross background snap-log clips audit methods glossary'
 complete -c tapebound -n '__fish_seen_subcommand_from compile' -x -s d -l dump -a 'model stats story pages' -d 'print a stage instead'
 complete -c tapebound -n '__fish_seen_subcommand_from import' -r -s m -l map -d 'which column means what'
 complete -c tapebound -n '__fish_seen_subcommand_from import' -x -s w -l where -d 'only rows for which this holds'

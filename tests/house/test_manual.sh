@@ -5,7 +5,7 @@ export LC_ALL=C.UTF-8 TAPEBOUND_SHARE=$PWD
 T=${B:-build}/tapebound
 manual=$(mandoc -T utf8 src/tapebound.1 | sed "s|.\x08||g")
 commands=$("$T" --help | sed -n 's/^  \([a-z]*\) .*/\1/p')
-options=$(for command in $commands; do "$T" help "$command" | grep -oE '^  (-[A-Za-z], )?--[a-z-]+'; done | grep -oE '[-][-][a-z-]+' | sort -u)
+options=$(for command in $commands; do "$T" help "$command" | grep -oE '^ +(-[A-Za-z], )?--[a-z-]+'; done | grep -oE '[-][-][a-z-]+' | sort -u)
 
 holds() { # what, where: the lines of standard input, each in a text
     local missing=0 line
