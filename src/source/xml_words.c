@@ -148,7 +148,8 @@ static bool lists_name(const char *names, const char *name) {
 }
 
 const char *xml_missing_before(const Problem *problem, const GrammarList *siblings) {
-    if (!problem->expected || !grammar_find(siblings, element_name(problem))) return NULL;
+    const GrammarItem *own = grammar_find(siblings, element_name(problem));
+    if (!problem->expected || !own || (own->once && earlier_twin(problem))) return NULL;
     for (size_t i = 0; i < siblings->count; i++) {
         const GrammarItem *item = &siblings->items[i];
         if (!item->required || xml_child(node_of(problem->parent), item->name)) continue;
