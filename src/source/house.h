@@ -178,8 +178,8 @@ typedef struct Layout {
     bool omitted[LAYOUT_PARTS]; /* of this copy, by part */
 } Layout;
 
-/* What a copy may leave out has its word, and its number: that of a section's kind, or one of these. -1 for other words,
- * with a hint that may be NULL. */
+/* What a copy may leave out has its word, and its number: that of a section's kind, or one of these. -1 for other
+ * words, with a hint that may be NULL. */
 int layout_part(Arena *arena, const char *word, const char **hint) __attribute__((warn_unused_result));
 const char *layout_part_word(int part); /* "snap-log" */
 const Layout *layout_without(Arena *arena, const Layout *layout, const bool omitted[LAYOUT_PARTS]);

@@ -48,7 +48,8 @@ static double points(LayoutReader *reader, const XmlNode *node, const char *attr
     return otherwise;
 }
 
-/* A4 is given the text block of Letter: it is narrower by 16.72 points at the free edge and higher by 49.89 at the foot. */
+/* A4 is given the text block of Letter: it is narrower by 16.72 points at the free edge and higher by 49.89 at the
+ * foot. */
 #define A4_OUTER 26.88
 #define A4_FOOT 79.89
 
@@ -149,9 +150,7 @@ const Layout *layout_load(Arena *arena, const char *templates, const char *name,
 
 /* ---- copies that leave something out ---- */
 
-static const struct {
-    const char *word;
-} notes_kinds[] = {{"personal"}, {"medical"}};
+static const struct { const char *word; } notes_kinds[] = {{"personal"}, {"medical"}};
 
 enum { NOTES_KINDS = sizeof notes_kinds / sizeof *notes_kinds };
 _Static_assert(LAYOUT_PARTS == SECTION_KIND_COUNT + NOTES_KINDS, "every kind of notes has its word");

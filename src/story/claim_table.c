@@ -1,5 +1,5 @@
-/* Every claim in a row: what it says, both sides, the verdict. Prose, clips and key are left to the sections of strengths
- * and concerns. */
+/* Every claim in a row: what it says, both sides, the verdict. Prose, clips and key are left to the sections of
+ * strengths and concerns. */
 #include "story/write.h"
 
 static const TableColumn HEADS[] = {

@@ -41,7 +41,8 @@ static void put_escaped(Buf *buf, const char *href) {
     }
 }
 
-/* Media Fragments URI 1.0 (W3C Recommendation, 25 September 2012), 4.2.1: #t=begin,end in seconds of normal play time. */
+/* Media Fragments URI 1.0 (W3C Recommendation, 25 September 2012), 4.2.1: #t=begin,end in seconds of normal play time.
+ */
 const char *film_address(Writer *writer, int row) {
     if (row < 0 || !writer->house->film_base) return NULL;
     const Media *media = media_of(writer, row);
@@ -130,8 +131,8 @@ static void clip_row(Writer *writer, TableCell *cells, int row) {
     const char *address = film_address(writer, row);
     words_add(writer, &cells[0].words, SPAN_LINK, writer->dossier->snaps[row].name, say_snap_anchor(writer, row));
     words_add(writer, &cells[1].words, address ? SPAN_LINK : SPAN_TEXT, *film ? film : "\u2013", address);
-    cells[2].words = words_plain(writer, say(writer, "Q%s\u00a0%s", say_charted(writer, row, "quarter"),
-                                             say_charted(writer, row, "clock")));
+    cells[2].words = words_plain(
+        writer, say(writer, "Q%s\u00a0%s", say_charted(writer, row, "quarter"), say_charted(writer, row, "clock")));
     cells[3].words = words_plain(writer, say_down_and_distance(writer, row));
     cells[4].words = claims_of(writer, row);
 }
@@ -167,15 +168,17 @@ static void film_codes(Writer *writer, Block *section, const Clip *clips, size_t
     figure->kind = FIGURE_FILM_CODES;
     figure->alt = say(writer, "QR codes of %s; the film times in the table above are links to the same addresses.",
                       say_count(writer, (int)codes->count, "clips"));
-    block_figure(writer, section, figure, "On the film server", "point a camera at a code; it opens the film at the snap");
+    block_figure(writer, section, figure, "On the film server",
+                 "point a camera at a code; it opens the film at the snap");
 }
 
 void story_clips(Writer *writer, Block *document, const LayoutSection *section) {
     Clip *clips = ARENA_ARRAY(writer->arena, writer->dossier->snap_count, Clip);
     size_t count = cited_clips(writer, clips);
     if (!count) return;
-    Block *block = block_section(writer, document, section->title ? section->title : "Clips",
-                                 say(writer, "%s, by game and film time", say_count(writer, (int)count, "cited snaps")));
+    Block *block =
+        block_section(writer, document, section->title ? section->title : "Clips",
+                      say(writer, "%s, by game and film time", say_count(writer, (int)count, "cited snaps")));
     clip_table(writer, block, clips, count);
     film_codes(writer, block, clips, count, section->most);
 }

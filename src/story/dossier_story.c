@@ -7,16 +7,16 @@
 typedef void SectionWriter(Writer *writer, Block *document, const LayoutSection *section);
 
 static SectionWriter *const WRITERS[] = {
-    [SECTION_FRONT] = story_front,       [SECTION_MEASURABLES] = story_measurables,
-    [SECTION_FIGURES] = story_tape,      [SECTION_STRENGTHS] = story_strengths,
-    [SECTION_CONCERNS] = story_concerns, [SECTION_KEYS] = story_keys,
-    [SECTION_GRADES] = story_grades,     [SECTION_WATCH] = story_watch,
-    [SECTION_CROSS] = story_cross,       [SECTION_BACKGROUND] = story_background,
-    [SECTION_SNAP_LOG] = story_snap_log, [SECTION_AUDIT] = story_audit,
-    [SECTION_METHODS] = story_methods,   [SECTION_GLOSSARY] = story_glossary,
-    [SECTION_CLAIMS] = story_claim_table,  [SECTION_EVALUATORS] = story_evaluators,
-    [SECTION_CLIPS] = story_clips,         [SECTION_CARD] = story_card,
-    [SECTION_FORM] = story_form,           [SECTION_CODES] = story_codes,
+    [SECTION_FRONT] = story_front,        [SECTION_MEASURABLES] = story_measurables,
+    [SECTION_FIGURES] = story_tape,       [SECTION_STRENGTHS] = story_strengths,
+    [SECTION_CONCERNS] = story_concerns,  [SECTION_KEYS] = story_keys,
+    [SECTION_GRADES] = story_grades,      [SECTION_WATCH] = story_watch,
+    [SECTION_CROSS] = story_cross,        [SECTION_BACKGROUND] = story_background,
+    [SECTION_SNAP_LOG] = story_snap_log,  [SECTION_AUDIT] = story_audit,
+    [SECTION_METHODS] = story_methods,    [SECTION_GLOSSARY] = story_glossary,
+    [SECTION_CLAIMS] = story_claim_table, [SECTION_EVALUATORS] = story_evaluators,
+    [SECTION_CLIPS] = story_clips,        [SECTION_CARD] = story_card,
+    [SECTION_FORM] = story_form,          [SECTION_CODES] = story_codes,
 };
 _Static_assert(sizeof WRITERS / sizeof *WRITERS == SECTION_KIND_COUNT, "every section kind has its writer");
 
@@ -79,7 +79,8 @@ static void furniture(Writer *writer, Story *story) {
     const char *without = left_out(writer);
     const char *readers = writer->house->readers;
     story->readers = !without ? readers : !readers ? without : say(writer, "%s %s", readers, without);
-    story->filed = say(writer, "Filed %s \u00b7 revision %d", say_date(writer, dossier->filing.on), dossier->filing.revision);
+    story->filed =
+        say(writer, "Filed %s \u00b7 revision %d", say_date(writer, dossier->filing.on), dossier->filing.revision);
     story->tab = writer->profile->code;
     story->tint = writer->house->tint;
 }

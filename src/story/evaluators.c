@@ -1,4 +1,5 @@
-/* Two evaluators side by side: what either says of the whole, where their grades part, and the snaps to watch together. */
+/* Two evaluators side by side: what either says of the whole, where their grades part, and the snaps to watch together.
+ */
 #include <math.h>
 #include <stdlib.h>
 
@@ -18,8 +19,8 @@ static void add_side(Writer *writer, Block *split, const Grades *grades) {
     Block *facts = block_add(writer, side, BLOCK_FACTS);
     facts->facts = ARENA_ARRAY(writer->arena, 6, FactPair);
     const GradeWord *word = isfinite(grades->overall) ? house_grade_word(writer->house, grades->overall) : NULL;
-    add_fact(facts, "Overall", say(writer, "%s%s%s", say_number(writer, grades->overall, 1), word ? ", " : "",
-                                   word ? word->word : ""));
+    add_fact(facts, "Overall",
+             say(writer, "%s%s%s", say_number(writer, grades->overall, 1), word ? ", " : "", word ? word->word : ""));
     add_fact(facts, "On", grades->on ? say_date(writer, grades->on) : NULL);
     add_fact(facts, "When", when_words(writer->house, grades->when));
     add_fact(facts, "Role", grades->role);

@@ -85,14 +85,22 @@ static const char *number_words(Writer *writer, const Field *field) {
 static const char *form_of(Writer *writer, const Field *field) {
     switch (field->type) {
     case FIELD_CHOICE:
-    case FIELD_ORDERED: return "";
-    case FIELD_YESNO: return "yes, no";
-    case FIELD_NUMBER: return number_words(writer, field);
-    case FIELD_TEXT: return "words";
-    case FIELD_CLOCK: return "m:ss left in the quarter";
-    case FIELD_SPOT: return "\u221225 own, 50, +25 theirs";
-    case FIELD_DISTANCE: return "yards, or goal";
-    case FIELD_TIME: return "h:mm:ss on the film";
+    case FIELD_ORDERED:
+        return "";
+    case FIELD_YESNO:
+        return "yes, no";
+    case FIELD_NUMBER:
+        return number_words(writer, field);
+    case FIELD_TEXT:
+        return "words";
+    case FIELD_CLOCK:
+        return "m:ss left in the quarter";
+    case FIELD_SPOT:
+        return "\u221225 own, 50, +25 theirs";
+    case FIELD_DISTANCE:
+        return "yards, or goal";
+    case FIELD_TIME:
+        return "h:mm:ss on the film";
     }
     return "";
 }
@@ -146,7 +154,8 @@ void story_codes(Writer *writer, Block *document, const LayoutSection *section) 
     size_t all = 0;
     for (size_t i = 0; i < count; i++) all += weight_of(writer, fields[i]);
     size_t left = 0;
-    for (size_t taken = 0; left < count; left++) { /* until the next would make the left longer than it makes the right */
+    for (size_t taken = 0; left < count;
+         left++) { /* until the next would make the left longer than it makes the right */
         size_t next = weight_of(writer, fields[left]);
         if (left && 2 * taken + next > all) break;
         taken += next;

@@ -47,7 +47,9 @@ static void nameplate(Writer *writer, Block *section) {
     block->title = say(writer, "%s%s%s", dossier->given, *dossier->given ? " " : "", dossier->family);
     block->note = identity_line(writer);
     block->facts = ARENA_ARRAY(writer->arena, 3, FactPair);
-    add_fact(block, "", say_sentence(writer, say(writer, "%s charted", say_word_count(writer, (int)dossier->game_count, "games"))));
+    add_fact(
+        block, "",
+        say_sentence(writer, say(writer, "%s charted", say_word_count(writer, (int)dossier->game_count, "games"))));
     add_fact(block, "", say(writer, "%d %s counted", writer->findings->counted, writer->profile->snap_noun));
     if (dossier->grades_count) {
         add_fact(block, "", say_sentence(writer, say_word_count(writer, (int)dossier->grades_count, "evaluators")));
@@ -95,7 +97,8 @@ static const Figure *grade_rule(Writer *writer, const Grades *grades) {
     rule->ticks = ARENA_ARRAY(writer->arena, house->word_count, GradeTick);
     for (size_t i = 0; i < house->word_count; i++) {
         const GradeWord *word = &house->words[i];
-        rule->ticks[rule->count++] = (GradeTick){word->from, say_number(writer, word->from, word->from != floor(word->from)), word->word};
+        rule->ticks[rule->count++] =
+            (GradeTick){word->from, say_number(writer, word->from, word->from != floor(word->from)), word->word};
     }
     rule->from = house->grade_low;
     rule->to = house->grade_high;
@@ -150,8 +153,9 @@ static int box_scores_that_agree(Writer *writer, int *with_box) {
 static void fact_evaluators(Writer *writer, Block *block) {
     const Findings *findings = writer->findings;
     if (findings->overall_count > 1) {
-        add_fact(block, "Evaluators", say(writer, "%d; overall within %s", findings->overall_count,
-                                          say_number(writer, findings->overall_high - findings->overall_low, 1)));
+        add_fact(block, "Evaluators",
+                 say(writer, "%d; overall within %s", findings->overall_count,
+                     say_number(writer, findings->overall_high - findings->overall_low, 1)));
     } else {
         add_fact(block, "Evaluators", findings->overall_count ? "one; no second opinion yet" : "none has graded yet");
     }
@@ -190,9 +194,10 @@ static void how_sure(Writer *writer, Block *column) {
     Block *block = block_add(writer, column, BLOCK_FACTS);
     block->facts = ARENA_ARRAY(writer->arena, 8, FactPair);
     int snaps = writer->findings->counted;
-    add_fact(block, "Film", snaps ? say(writer, "%s, %d %s", say_count(writer, (int)dossier->game_count, "games"), snaps,
-                                        writer->profile->snap_noun)
-                                  : "none charted");
+    add_fact(block, "Film",
+             snaps ? say(writer, "%s, %d %s", say_count(writer, (int)dossier->game_count, "games"), snaps,
+                         writer->profile->snap_noun)
+                   : "none charted");
     fact_evaluators(writer, block);
     fact_second_chart(writer, block);
     int with_box;
@@ -200,7 +205,8 @@ static void how_sure(Writer *writer, Block *column) {
     if (with_box) add_fact(block, "Box score", say(writer, "%d of %d games agree", agree, with_box));
     fact_claims(writer, block);
     if (dossier->medical.count) add_fact(block, "Medical", "for club medical staff");
-    add_fact(block, "Filed", say(writer, "%s, revision %d", say_date(writer, dossier->filing.on), dossier->filing.revision));
+    add_fact(block, "Filed",
+             say(writer, "%s, revision %d", say_date(writer, dossier->filing.on), dossier->filing.revision));
 }
 
 static void bottom_line(Writer *writer, Block *section) {
@@ -219,7 +225,7 @@ static void bottom_line(Writer *writer, Block *section) {
 /* The claims that the tape says most about come first: settled before leaning before too few; then as filed. */
 static int claim_rank(const ClaimFinding *finding) {
     static const int RANKS[] = {
-        [VERDICT_BORNE_OUT] = 0, [VERDICT_CONTRADICTED] = 1, [VERDICT_LEANING] = 2,
+        [VERDICT_BORNE_OUT] = 0,       [VERDICT_CONTRADICTED] = 1, [VERDICT_LEANING] = 2,
         [VERDICT_LEANING_AGAINST] = 3, [VERDICT_TOO_FEW] = 4,
     };
     return RANKS[finding->verdict];
@@ -231,7 +237,8 @@ size_t ranked_claims(Writer *writer, ClaimKind kind, int *ranked) {
     for (size_t i = 0; i < writer->dossier->claim_count; i++) {
         if (writer->dossier->claims[i].kind != kind) continue;
         size_t at = count++;
-        for (; at && claim_rank(&findings[ranked[at - 1]]) > claim_rank(&findings[i]); at--) ranked[at] = ranked[at - 1];
+        for (; at && claim_rank(&findings[ranked[at - 1]]) > claim_rank(&findings[i]); at--)
+            ranked[at] = ranked[at - 1];
         ranked[at] = (int)i;
     }
     return count;
@@ -239,11 +246,14 @@ size_t ranked_claims(Writer *writer, ClaimKind kind, int *ranked) {
 
 static const char *claim_detail(Writer *writer, const ClaimFinding *finding) {
     switch (finding->verdict) {
-    case VERDICT_BORNE_OUT: return say(writer, "adjusted p %s", say_p(writer, finding->p_adjusted));
-    case VERDICT_CONTRADICTED: return "the film says the reverse";
+    case VERDICT_BORNE_OUT:
+        return say(writer, "adjusted p %s", say_p(writer, finding->p_adjusted));
+    case VERDICT_CONTRADICTED:
+        return "the film says the reverse";
     case VERDICT_LEANING:
     case VERDICT_LEANING_AGAINST:
-    case VERDICT_TOO_FEW: break;
+    case VERDICT_TOO_FEW:
+        break;
     }
     if (finding->snaps_needed > 200) return "more than a season can show";
     if (finding->snaps_needed > 0) return say(writer, "%d more would settle it", finding->snaps_needed);
@@ -256,7 +266,8 @@ static ClaimRow claim_row(Writer *writer, int index) {
     const Measure *measure = &writer->profile->measures[claim->measure];
     ClaimRow row = {
         .title = claim->title,
-        .measure = say(writer, measure->kind == MEASURE_RATE ? "%s, of %s" : "%s, %s", say_lower(writer, measure->label), measure->noun),
+        .measure = say(writer, measure->kind == MEASURE_RATE ? "%s, of %s" : "%s, %s",
+                       say_lower(writer, measure->label), measure->noun),
         .target = say(writer, "claim-%s", claim->id),
         .a = claim_side_row(writer, claim, finding, false),
         .b = claim_side_row(writer, claim, finding, true),
@@ -264,7 +275,8 @@ static ClaimRow claim_row(Writer *writer, int index) {
         .verdict = verdict_word(finding->verdict),
         .detail = claim_detail(writer, finding),
     };
-    if (measure->kind != MEASURE_RATE) row.a.point = row.b.point = row.a.low = row.b.low = row.a.high = row.b.high = NAN;
+    if (measure->kind != MEASURE_RATE)
+        row.a.point = row.b.point = row.a.low = row.b.low = row.a.high = row.b.high = NAN;
     row.a.label = say_lower(writer, row.a.label);
     row.b.label = say_lower(writer, row.b.label);
     return row;
@@ -292,7 +304,8 @@ static void add_side(Writer *writer, ClaimRows *rows, ClaimKind kind, int most, 
     }
 }
 
-/* Every row shares 0 to 100 %; a claim on a measure that is no rate prints its values here and is drawn on its own page. */
+/* Every row shares 0 to 100 %; a claim on a measure that is no rate prints its values here and is drawn on its own
+ * page. */
 const Figure *figure_claims(Writer *writer, int most_why, int most_why_not, bool groups) {
     Figure *figure = ARENA_NEW(writer->arena, Figure);
     ClaimRows *rows = &figure->as.claims;
@@ -347,11 +360,14 @@ static void how_big(Writer *writer, Block *section, const LayoutSection *asked) 
         return;
     }
     const Scale *scale = writer->findings->scale;
-    const char *note = scale ? say(writer, "%s \u00b7 line 5th\u201395th, bar 25th\u201375th, tick median \u00b7 better to the right \u00b7 percentile, of n",
+    const char *note = scale ? say(writer,
+                                   "%s \u00b7 line 5th\u201395th, bar 25th\u201375th, tick median \u00b7 better to the "
+                                   "right \u00b7 percentile, of n",
                                    scale->name)
                              : "no comparison scale for this position";
     Block *block = block_figure(writer, section, figure, "How big", note);
-    block->words = words_plain(writer, "Open marker: hand-timed or not verified; no allowance is added to a hand time.");
+    block->words =
+        words_plain(writer, "Open marker: hand-timed or not verified; no allowance is added to a hand time.");
 }
 
 void story_front(Writer *writer, Block *document, const LayoutSection *section) {

@@ -20,7 +20,9 @@ static TraitRow trait_row(Writer *writer, int index, bool brief) {
         .label = trait->label,
         .weight = say_number(writer, trait->weight, trait->weight != floor(trait->weight)),
         .grade = say_number(writer, finding->house, 1),
-        .says = brief ? "" : grade && grade->note && *grade->note ? grade->note : trait->says,
+        .says = brief                                  ? ""
+                : grade && grade->note && *grade->note ? grade->note
+                                                       : trait->says,
         .value = finding->house,
         .low = many ? finding->low : NAN,
         .high = many ? finding->high : NAN,
@@ -29,7 +31,8 @@ static TraitRow trait_row(Writer *writer, int index, bool brief) {
 
 static const char *traits_alt(Writer *writer, const TraitBars *bars) {
     Buf buf = {0};
-    buf_printf(&buf, "Trait grades on the scale %s, bar %s:", writer->house->scale_name, say_number(writer, bars->bar, 1));
+    buf_printf(&buf, "Trait grades on the scale %s, bar %s:", writer->house->scale_name,
+               say_number(writer, bars->bar, 1));
     for (size_t i = 0; i < bars->count; i++) {
         const TraitRow *row = &bars->rows[i];
         buf_printf(&buf, "%s %s %s", i ? ";" : "", row->label, row->grade);
@@ -44,7 +47,8 @@ static const Figure *trait_bars(Writer *writer, bool brief) {
     Figure *figure = ARENA_NEW(writer->arena, Figure);
     TraitBars *bars = &figure->as.traits;
     bars->rows = ARENA_ARRAY(writer->arena, writer->profile->trait_count, TraitRow);
-    for (size_t i = 0; i < writer->profile->trait_count; i++) bars->rows[bars->count++] = trait_row(writer, (int)i, brief);
+    for (size_t i = 0; i < writer->profile->trait_count; i++)
+        bars->rows[bars->count++] = trait_row(writer, (int)i, brief);
     bars->low = writer->house->grade_low;
     bars->high = writer->house->grade_high;
     bars->bar = writer->house->grade_bar;
@@ -60,7 +64,8 @@ static const char *composite_text(Writer *writer) {
     }
     const Grades *grades = &writer->dossier->grades[0];
     const char *overall = isfinite(grades->overall) ? say(writer, " His overall grade is %.1f.", grades->overall) : "";
-    return say(writer, "Composite %.1f: the mean of the grades by the position's weights, over the traits that were graded.%s",
+    return say(writer,
+               "Composite %.1f: the mean of the grades by the position's weights, over the traits that were graded.%s",
                composite, overall);
 }
 
@@ -82,7 +87,9 @@ static void evaluator_row(Writer *writer, TableCell *cells, const Grades *grades
     cells[2].words = words_plain(writer, grades->on ? say_date(writer, grades->on) : "\u2013");
     cells[3].words = words_plain(writer, say_number(writer, grades->overall, 1));
     cells[4].words = words_plain(writer, say_count(writer, (int)grades->count, "traits"));
-    cells[5].words = words_plain(writer, grades->says && *grades->says ? grades->says : grades->role ? grades->role : "\u2013");
+    cells[5].words = words_plain(writer, grades->says && *grades->says ? grades->says
+                                         : grades->role                ? grades->role
+                                                                       : "\u2013");
 }
 
 static void evaluator_table(Writer *writer, Block *section) {
@@ -113,8 +120,8 @@ static const char *scale_words(Writer *writer) {
     buf_printf(&buf, "Scale \u201c%s\u201d:", writer->house->scale_name);
     for (size_t i = writer->house->word_count; i-- > 0;) {
         const GradeWord *word = &writer->house->words[i];
-        buf_printf(&buf, " %s and up %s, %s%s", say_number(writer, word->from, word->from != floor(word->from)), word->word,
-                   word->says, i ? ";" : ".");
+        buf_printf(&buf, " %s and up %s, %s%s", say_number(writer, word->from, word->from != floor(word->from)),
+                   word->word, word->says, i ? ";" : ".");
     }
     const char *text = arena_copy(writer->arena, buf_text(&buf), buf.length);
     buf_free(&buf);
@@ -126,12 +133,14 @@ void story_grades(Writer *writer, Block *document, const LayoutSection *section)
     const char *title = section->title ? section->title : "Grades";
     const char *scale = say(writer, "scale \u201c%s\u201d, starter\u2019s bar %s", writer->house->scale_name,
                             say_number(writer, writer->house->grade_bar, 1));
-    Block *block = section->brief ? block_part(writer, document, NULL, NULL)
-                                  : block_section(writer, document, title, scale);
+    Block *block =
+        section->brief ? block_part(writer, document, NULL, NULL) : block_section(writer, document, title, scale);
     block->bookmark = section->brief ? title : NULL;
-    Block *figure = block_figure(writer, block, trait_bars(writer, section->brief), section->brief ? title : "Trait by trait",
-                                 section->brief ? "wedge: grade \u00b7 bar: range \u00b7 line: starter\u2019s bar" :
-                                 "wedge: filing evaluator \u00b7 bar: range between evaluators \u00b7 line: the starter\u2019s bar");
+    Block *figure = block_figure(
+        writer, block, trait_bars(writer, section->brief), section->brief ? title : "Trait by trait",
+        section->brief
+            ? "wedge: grade \u00b7 bar: range \u00b7 line: starter\u2019s bar"
+            : "wedge: filing evaluator \u00b7 bar: range between evaluators \u00b7 line: the starter\u2019s bar");
     figure->words = words_plain(writer, composite_text(writer));
     if (section->brief) return;
     evaluator_table(writer, block);

@@ -19,7 +19,8 @@ static double column_width(Writer *writer, int index) {
 }
 
 static bool is_right(const Field *field) {
-    return field->type == FIELD_NUMBER || field->type == FIELD_SPOT || field->type == FIELD_DISTANCE || field->type == FIELD_CLOCK;
+    return field->type == FIELD_NUMBER || field->type == FIELD_SPOT || field->type == FIELD_DISTANCE ||
+           field->type == FIELD_CLOCK;
 }
 
 static void log_columns(Writer *writer, Table *table) {
@@ -30,7 +31,8 @@ static void log_columns(Writer *writer, Table *table) {
     for (size_t i = 0; i < profile->log_field_count; i++) {
         int index = profile->log_fields[i];
         const Field *field = &profile->fields[index];
-        table->columns[i + 1] = (TableColumn){.head = say_lower(writer, field->label), .width = column_width(writer, index),
+        table->columns[i + 1] = (TableColumn){.head = say_lower(writer, field->label),
+                                              .width = column_width(writer, index),
                                               .align = is_right(field) ? ALIGN_RIGHT : ALIGN_LEFT};
     }
 }
@@ -128,8 +130,9 @@ static const Table *log_table(Writer *writer) {
 
 void story_snap_log(Writer *writer, Block *document, const LayoutSection *section) {
     if (!writer->dossier->snap_count) return;
-    const char *note = say(writer, "%s; blank where not charted or not applicable; a coloured name leads to the claim that cites it",
-                           say_count(writer, writer->findings->snaps, "snaps"));
+    const char *note =
+        say(writer, "%s; blank where not charted or not applicable; a coloured name leads to the claim that cites it",
+            say_count(writer, writer->findings->snaps, "snaps"));
     Block *block = block_section(writer, document, section->title ? section->title : "Snap log", note);
     block_add(writer, block, BLOCK_TABLE)->table = log_table(writer);
 }

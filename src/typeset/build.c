@@ -188,7 +188,8 @@ static void build_section(Builder *builder, const Block *block, const Block *nex
     mark->new_page = block->new_page;
     mark->joins = block->joins;
     mark->begins_section = true;
-    mark->above = is_text(block->title) ? SPACE_RUN_ON : 0; /* one without a title begins with a head, which brings its own */
+    mark->above =
+        is_text(block->title) ? SPACE_RUN_ON : 0; /* one without a title begins with a head, which brings its own */
     mark->keep = KEEP_ALWAYS;
     mark->anchor = block->anchor;
     mark->bookmark = is_text(block->bookmark) ? block->bookmark : block->title;

@@ -42,8 +42,8 @@ struct Piece {
     double stand; /* this far below its top it stands on the grid; negative: anywhere */
     double x;     /* from the column's left edge */
     Keep keep;
-    bool new_page;        /* begins a page */
-    bool joins;           /* but not where its whole section fits below what stands before */
+    bool new_page; /* begins a page */
+    bool joins;    /* but not where its whole section fits below what stands before */
     bool begins_section;
     const char *section;  /* for the running head */
     const char *anchor;   /* a place others link to; may be NULL */

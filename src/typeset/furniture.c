@@ -8,7 +8,8 @@
 enum { TAB_LEAST_STOPS = 1 };
 
 static const double foot_gap = 14; /* least white between readers and filing */
-static const double head_gap = 18; /* between the running head, which is cut where it is too long, and the leaf number */
+static const double head_gap =
+    18; /* between the running head, which is cut where it is too long, and the leaf number */
 
 bool furniture_is_recto(const Layout *layout, size_t number) {
     return !layout->duplex || number % 2 == 1;

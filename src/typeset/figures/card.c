@@ -1,5 +1,5 @@
-/* The wall card, 127 by 51 millimetres, and the marks to cut it out along: what must be read across a room is large, the
- * dark end slides behind a rail or is punched. */
+/* The wall card, 127 by 51 millimetres, and the marks to cut it out along: what must be read across a room is large,
+ * the dark end slides behind a rail or is punched. */
 #include <math.h>
 
 #include "typeset/figures/kit.h"
