@@ -45,13 +45,13 @@ static size_t walk(const Path *path, YardPoint *points) {
 }
 
 static double end_depth(const Path *path) {
-    YardPoint points[SCENE_MOST_POINTS];
+    YardPoint points[SCENE_MOST_POINTS] = {{0, 0}};
     size_t count = walk(path, points);
     return points[count - 1].y;
 }
 
 static double farthest(const Path *path) {
-    YardPoint points[SCENE_MOST_POINTS];
+    YardPoint points[SCENE_MOST_POINTS] = {{0, 0}};
     size_t count = walk(path, points);
     double far = -INFINITY;
     for (size_t i = 0; i < count; i++) far = fmax(far, points[i].y);
@@ -108,7 +108,7 @@ static void bend(const Path *path, YardPoint *points, size_t count, double acros
         return;
     }
     double total = 0;
-    double walked[SCENE_MOST_POINTS];
+    double walked[SCENE_MOST_POINTS] = {0};
     YardPoint at = path->start;
     for (size_t i = 0; i < count; i++) {
         total += hypot(points[i].x - at.x, points[i].y - at.y);
@@ -168,7 +168,7 @@ static const SceneMan *nearest_runner(const Scene *scene, Runner runner, const d
     double least = INFINITY;
     for (size_t i = 0; route && i < scene->man_count; i++) {
         const SceneMan *man = &scene->men[i];
-        YardPoint points[SCENE_MOST_POINTS];
+        YardPoint points[SCENE_MOST_POINTS] = {{0, 0}};
         double miss = 0;
         if (man->man.mark != PLAY_ELIGIBLE || man->passer || man->runner != runner) continue;
         if (man->given && (man->given->route || man->given->to.count)) continue;
@@ -199,7 +199,7 @@ static void number_line(const Scene *scene, PlayLine *line, int read) {
 static PlayLine *draw_route(Scene *scene, const SceneMan *man, PlayWay way, const char *id, double depth,
                             const double *lane) {
     const PlayRoute *route = plays_route(scene->plays, id, (int)man->runner);
-    YardPoint points[SCENE_MOST_POINTS];
+    YardPoint points[SCENE_MOST_POINTS] = {{0, 0}};
     double miss;
     if (!route) return NULL;
     size_t count = scene_fit(scene, man, route, depth, lane, points, &miss);
@@ -229,7 +229,9 @@ static bool stands_on_man(const Scene *scene, YardPoint at) {
 
 /* Only the lane of the aim is charted: in it, the ball comes down beside whoever stands there. */
 static YardPoint beside_men(const Scene *scene, YardPoint aim, const double *lane) {
-    for (double by = 0; by <= lane[1] - lane[0]; by += BALL_STEP) {
+    int steps = (int)((lane[1] - lane[0]) / BALL_STEP);
+    for (int i = 0; i <= steps; i++) {
+        double by = i * BALL_STEP;
         YardPoint left = {aim.x - by, aim.y};
         YardPoint right = {aim.x + by, aim.y};
         if (left.x >= lane[0] && !stands_on_man(scene, left)) return left;

@@ -157,14 +157,14 @@ typedef struct Drops {
     YardZone zones[MOST_ZONES];
     size_t zone_count;
     double cost[MOST_DROPPERS + 1][1 << MOST_ZONES];
-    signed char choice[MOST_DROPPERS + 1][1 << MOST_ZONES];
+    short choice[MOST_DROPPERS + 1][1 << MOST_ZONES];
 } Drops;
 
 /* After this man the zones of `set` may be filled at `cost`; `zone` is his own, -1 none. */
 static void relax(Drops *drops, size_t man, size_t set, double cost, int zone) {
     if (cost >= drops->cost[man + 1][set]) return;
     drops->cost[man + 1][set] = cost;
-    drops->choice[man + 1][set] = (signed char)zone;
+    drops->choice[man + 1][set] = (short)zone;
 }
 
 static void settle_costs(Drops *drops) {

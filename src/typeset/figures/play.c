@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-#define TITLE_GAP 1.0
+#define ABOVE 5.0 /* white above the frame, so that rows of drawings stand apart */
 #define READ_LEAST (PLAY_READ_RADIUS + 3.5)
 #define NOTE_HEIGHT 9.0
 #define NOTE_LEAST 7.0
@@ -23,7 +23,8 @@ static PlayPlan plan_play(const PlayFigure *play, double width) {
     PlayPlan plan = {.play = play};
     double yards = play->right - play->left;
     plan.scale = fmin(width / yards, PLAY_SCALE);
-    plan.field = (Box){(width - yards * plan.scale) / 2, 0, yards * plan.scale, (play->to - play->from) * plan.scale};
+    plan.field =
+        (Box){(width - yards * plan.scale) / 2, ABOVE, yards * plan.scale, (play->to - play->from) * plan.scale};
     plan.scrimmage = plan.field.y + play->to * plan.scale;
     return plan;
 }
@@ -31,7 +32,7 @@ static PlayPlan plan_play(const PlayFigure *play, double width) {
 double play_height(Canvas *canvas, const Figure *figure, double width) {
     (void)canvas;
     PlayPlan plan = plan_play(&figure->as.play, width);
-    return plan.field.height;
+    return ABOVE + plan.field.height;
 }
 
 /* ---- marks ---- */

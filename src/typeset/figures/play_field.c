@@ -3,10 +3,6 @@
 
 #include "typeset/figures/play.h"
 
-#define YARDS_A_LINE 5.0
-#define YARDS_A_NUMBER 10.0
-#define MIDFIELD 50.0
-#define END_ZONE_TINT 8
 #define TICK 2.2
 #define HASH_TICK 3.2
 #define GOAL_LINE 0.9
@@ -20,7 +16,7 @@
 #define NUMBER_BESIDE 3.0
 #define DIGIT_HEIGHT 0.72 /* of the size */
 
-enum { ELLIPSE_POINTS = 28 };
+enum { FIELD_YARDS = 100, YARDS_A_LINE = 5, YARDS_A_NUMBER = 10, END_ZONE_TINT = 8, ELLIPSE_POINTS = 28 };
 
 static const double full_turn = 2 * 3.14159265358979323846;
 static const TextStyle TYPE_YARDS = {FACE_PLAIN, 9.0f, {INK_BLACK, TINT_REFERENCE}, 0};
@@ -66,12 +62,10 @@ static void draw_ticks(Canvas *canvas, const PlayPlan *plan, double x, double le
 static void draw_yard_lines(Canvas *canvas, const PlayPlan *plan) {
     const PlayFigure *play = plan->play;
     const Box *field = &plan->field;
-    double first = play->goal + ceil((play->from - play->goal) / YARDS_A_LINE) * YARDS_A_LINE;
-    for (double yards = first; yards < play->to; yards += YARDS_A_LINE) {
-        double to_goal = play->goal - yards;
-        double y = y_of(plan, yards);
-        if (to_goal < -0.5 || to_goal > 100.5 || y < field->y + 0.5 || y > bottom_of(*field) - 0.5) continue;
-        bool goal = to_goal < 0.5 || to_goal > 99.5;
+    for (int to_goal = 0; to_goal <= FIELD_YARDS; to_goal += YARDS_A_LINE) {
+        double y = y_of(plan, play->goal - to_goal);
+        if (y < field->y + 0.5 || y > bottom_of(*field) - 0.5) continue;
+        bool goal = to_goal == 0 || to_goal == FIELD_YARDS;
         canvas_line(canvas, field->x, y, right_of(*field), y, goal ? GOAL_LINE : LINE_AXIS,
                     goal ? INK : ink_tint(TINT_GUIDE));
     }
@@ -112,7 +106,9 @@ static void hatch_ellipse(Canvas *canvas, Box box) {
     double y = box.y + b;
     double step = ZONE_HATCH_PITCH * sqrt(2.0);
     double most = sqrt(a * a + b * b);
-    for (double shift = -floor(most / step) * step; shift < most; shift += step) {
+    int lines = (int)(most / step);
+    for (int i = -lines; i <= lines; i++) {
+        double shift = i * step;
         double square = 1 / (a * a) + 1 / (b * b);
         double linear = shift / (b * b);
         double rest = shift * shift / (b * b) - 1;
@@ -201,11 +197,10 @@ static void draw_number(Canvas *canvas, PlayPlan *plan, double yards, int value,
 
 void play_draw_numbers(Canvas *canvas, PlayPlan *plan) {
     const PlayFigure *play = plan->play;
-    double first = play->goal + ceil((play->from - play->goal) / YARDS_A_NUMBER) * YARDS_A_NUMBER;
-    for (double yards = first; yards < play->to; yards += YARDS_A_NUMBER) {
-        double to_goal = play->goal - yards;
-        if (to_goal < 5 || to_goal > 95) continue;
-        int number = (int)lround(to_goal > MIDFIELD ? 2 * MIDFIELD - to_goal : to_goal);
+    for (int to_goal = YARDS_A_NUMBER; to_goal < FIELD_YARDS; to_goal += YARDS_A_NUMBER) {
+        double yards = play->goal - to_goal;
+        int number = to_goal > FIELD_YARDS / 2 ? FIELD_YARDS - to_goal : to_goal;
+        if (yards < play->from || yards > play->to) continue;
         draw_number(canvas, plan, yards, number, true);
         draw_number(canvas, plan, yards, number, false);
     }

@@ -8,11 +8,9 @@
 #define INSET 0.6 /* of marks and labels from the frame */
 #define RING 1.0  /* from one ring of places to the next */
 #define LABEL_RING 2.0
-#define MEN_FAR 60.0 /* a man moves no farther */
-#define LABEL_FAR 150.0
-#define CLEAR_FAR 45.0 /* a label goes no farther to be clear of lines */
 
-enum { ANGLES = 16, FIRST_ROOM = 64 };
+/* A man moves no farther than the last of his rings. A label goes no farther than CLEAR_RINGS to be clear of lines. */
+enum { ANGLES = 16, MEN_RINGS = 60, LABEL_RINGS = 75, CLEAR_RINGS = 22, FIRST_ROOM = 64 };
 
 static const double full_turn = 2 * 3.14159265358979323846;
 
@@ -96,7 +94,8 @@ static Point around(Point anchor, double distance, int angle) {
 
 bool play_find_place(const PlayPlan *plan, Point anchor, double least, double width, double height, Point *middle) {
     bool found = false;
-    for (double distance = least; distance < LABEL_FAR; distance += LABEL_RING) {
+    for (int ring = 0; ring < LABEL_RINGS; ring++) {
+        double distance = least + ring * LABEL_RING;
         for (int angle = 0; angle < ANGLES; angle++) {
             Point at = around(anchor, distance, angle);
             Box box = {at.x - width / 2, at.y - height / 2, width, height};
@@ -106,7 +105,7 @@ bool play_find_place(const PlayPlan *plan, Point anchor, double least, double wi
             found = true;
             if (clear) return true;
         }
-        if (found && distance > least + CLEAR_FAR) return true;
+        if (found && ring >= CLEAR_RINGS) return true;
     }
     return found;
 }
@@ -152,7 +151,8 @@ static void place_man(PlayPlan *plan, size_t index) {
     Point own = own_place(plan, index);
     plan->men[index] = own;
     if (man_fits(plan, index, own)) return;
-    for (double distance = RING; distance < MEN_FAR; distance += RING) {
+    for (int ring = 1; ring < MEN_RINGS; ring++) {
+        double distance = ring * RING;
         for (int angle = 0; angle < ANGLES; angle++) {
             double turn = full_turn * angle / ANGLES;
             Point at = {own.x + distance * cos(turn), own.y - distance * sin(turn)};

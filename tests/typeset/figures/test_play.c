@@ -128,7 +128,7 @@ static void check_drawing(const Figure *figure, double width, const char *name) 
     double height = figure_height(canvas, figure, width);
     assert_int_equal(canvas->page->count, 0);
     assert_true(figure_draw(canvas, figure, width) == height);
-    assert_true(height > 50 && height < 200);
+    assert_true(height > 50 && height < 205);
     check_inside(canvas->page, width, height, name);
     check_texts(canvas->page, name);
     check_discs(canvas->page, name);
