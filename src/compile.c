@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/task.h"
 #include "check/check.h"
 #include "check/lint.h"
 #include "device/device.h"
@@ -29,6 +30,7 @@ struct Compiler {
     const char *fonts;
     SourceContext *source;
     const Layout *layout;
+    Task *opening;  /* the fonts; NULL when it has not begun or is over */
     FontBook *book; /* NULL until a page is set */
     ScaleSlot scales[MOST_SCALES];
     size_t scale_count;
@@ -76,6 +78,7 @@ Compiler *compiler_new(const CompilerOptions *options, Diagnostics *diagnostics)
 
 void compiler_free(Compiler *compiler) {
     if (!compiler) return;
+    task_join(compiler->opening);
     if (compiler->book) fonts_close(compiler->book);
     source_context_free(compiler->source);
     arena_free(compiler->arena);
@@ -159,10 +162,28 @@ const Findings *compiler_findings(Compiler *compiler, Arena *arena, const char *
     return find(compiler, arena, path, &checked, diagnostics);
 }
 
+/* ---- fonts ---- */
+
+static void open_unheard(void *data) {
+    Compiler *compiler = data;
+    Diagnostics *unheard = diag_new();
+    compiler->book = fonts_open(compiler->fonts, unheard);
+    diag_free(unheard);
+}
+
+/* The fonts are opened beside the telling of the story. When that fails open_fonts tries again and says why. */
+static void begin_fonts(Compiler *compiler) {
+    if (!compiler->book && !compiler->opening) compiler->opening = task_start(open_unheard, compiler);
+}
+
 static bool open_fonts(Compiler *compiler, Diagnostics *diagnostics) {
+    task_join(compiler->opening);
+    compiler->opening = NULL;
     if (!compiler->book) compiler->book = fonts_open(compiler->fonts, diagnostics);
     return compiler->book != NULL;
 }
+
+/* ---- printing ---- */
 
 /* From findings to a PDF, or to the dump of a later stage. */
 static bool print(Compiler *compiler, Arena *arena, const Findings *findings, const Checked *checked, const char *out,
@@ -170,6 +191,7 @@ static bool print(Compiler *compiler, Arena *arena, const Findings *findings, co
     if (dump == DUMP_MODEL) dossier_dump(findings->dossier, dumped);
     if (dump == DUMP_STATS) findings_json(findings, dumped);
     if (dump == DUMP_MODEL || dump == DUMP_STATS) return true;
+    if (dump != DUMP_STORY) begin_fonts(compiler);
     Audit audit = {.checked = *checked};
     audit.found = diag_list(diagnostics, arena, &audit.found_count);
     const Story *story = story_dossier_audited(arena, findings, &audit, compiler->layout);
@@ -200,8 +222,10 @@ bool compiler_compile_joined(Compiler *compiler, Arena *arena, const char *const
         findings[i] = compiler_findings(compiler, arena, paths[i], diagnostics);
         if (!findings[i]) whole = false;
     }
-    if (!whole || !open_fonts(compiler, diagnostics)) return false;
+    if (!whole) return false;
+    begin_fonts(compiler);
     const Story *story = story_dossiers(arena, findings, count, compiler->layout);
+    if (!open_fonts(compiler, diagnostics)) return false;
     const Pages *pages = typeset_story(arena, story, compiler->layout, fonts_metrics(compiler->book), diagnostics);
     return pdf_write(pages, compiler->book, out, diagnostics);
 }

@@ -58,6 +58,10 @@ XmlSchemas *source_schemas(const SourceContext *context) {
     return context->templates.schemas;
 }
 
+bool source_is_fresh(const SourceContext *context) {
+    return !context->profiles;
+}
+
 /* A profile that fails is read again when it is asked for again, so that each dossier that wants it says why it failed.
  */
 const Profile *source_profile(SourceContext *context, const char *id, Place place, Diagnostics *diagnostics) {

@@ -168,9 +168,19 @@ static void read_sections(DossierReader *reader, const XmlNode *root) {
     }
 }
 
+/* Reads what the dossier will ask for while it is validated. What goes wrong is told when it is asked for. */
+static void read_ahead(void *data, const XmlNode *root) {
+    Diagnostics *unheard = diag_new();
+    (void)source_profile(data, attr_text(root, "profile", ""), root->place, unheard);
+    if (xml_child(root, "key-snap")) (void)source_plays(data, root->place, unheard);
+    diag_free(unheard);
+}
+
 Dossier *dossier_load(Arena *arena, SourceContext *context, const char *path, Diagnostics *diagnostics) {
     if (!source_house(context)) return NULL;
-    const XmlNode *root = xml_load(arena, source_schemas(context), XML_DOSSIER, path, diagnostics);
+    const XmlMeanwhile ahead = {read_ahead, context};
+    const XmlNode *root = xml_load_meanwhile(arena, source_schemas(context), XML_DOSSIER, path,
+                                             source_is_fresh(context) ? &ahead : NULL, diagnostics);
     if (!root) return NULL;
     const char *profile_id = attr_text(root, "profile", "");
     const Profile *profile = source_profile(context, profile_id, xml_value_place(root, "profile"), diagnostics);

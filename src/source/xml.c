@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/file.h"
+#include "base/task.h"
 #include "base/text.h"
 #include "source/xml_parts.h"
 
@@ -117,19 +118,56 @@ static XmlNode *load_any(Arena *arena, XmlSchema *schema, XmlKind kind, const Te
     return good ? file.root : NULL;
 }
 
-XmlNode *xml_load_text(Arena *arena, XmlSchemas *schemas, XmlKind kind, const Text *text, Diagnostics *diagnostics) {
+/* A file being judged beside other work. */
+typedef struct Judging {
+    const XmlSchema *schema;
+    XmlEvents events;
+    bool valid;
+} Judging;
+
+static void judge(void *data) {
+    Judging *judging = data;
+    judging->valid = xml_judge(judging->schema, &judging->events);
+}
+
+static void judge_beside(Judging *judging, const XmlNode *root, const XmlMeanwhile *meanwhile) {
+    Task *task = task_start(judge, judging);
+    meanwhile->run(meanwhile->data, root);
+    task_join(task);
+}
+
+/* NULL without a report when it is not plain or not valid. */
+static XmlNode *load_plain(Arena *arena, const XmlSchema *schema, XmlKind kind, const Text *text,
+                           const XmlMeanwhile *meanwhile) {
+    Judging judging = {.schema = schema};
+    XmlNode *root = xml_read_plain(arena, text, xml_kind_name(kind), &judging.events);
+    if (root && meanwhile)
+        judge_beside(&judging, root, meanwhile);
+    else if (root)
+        judge(&judging);
+    xml_events_free(&judging.events);
+    return judging.valid ? root : NULL;
+}
+
+XmlNode *xml_load_text(Arena *arena, XmlSchemas *schemas, XmlKind kind, const Text *text, const XmlMeanwhile *meanwhile,
+                       Diagnostics *diagnostics) {
     XmlSchema *schema = xml_schema(schemas, kind, diagnostics);
     if (!schema || !xml_check_bytes(text, diagnostics)) return NULL;
-    XmlNode *root = xml_read_plain(arena, text, schema, xml_kind_name(kind));
+    XmlNode *root = load_plain(arena, schema, kind, text, meanwhile);
     if (!root) return load_any(arena, schema, kind, text, diagnostics);
     return check_format(root, diagnostics) ? root : NULL;
 }
 
-const XmlNode *xml_load(Arena *arena, XmlSchemas *schemas, XmlKind kind, const char *path, Diagnostics *diagnostics) {
+const XmlNode *xml_load_meanwhile(Arena *arena, XmlSchemas *schemas, XmlKind kind, const char *path,
+                                  const XmlMeanwhile *meanwhile, Diagnostics *diagnostics) {
     const Text *text = file_read(arena, path, diagnostics);
-    XmlNode *root = text ? xml_load_text(arena, schemas, kind, text, diagnostics) : NULL;
+    XmlNode *root = text ? xml_load_text(arena, schemas, kind, text, meanwhile, diagnostics) : NULL;
     if (!root || kind != XML_DOSSIER) return root;
     return xml_include_charts(arena, schemas, root, diagnostics) ? root : NULL;
+}
+
+const XmlNode *xml_load(Arena *arena, XmlSchemas *schemas, XmlKind kind, const char *path, Diagnostics *diagnostics) {
+    return xml_load_meanwhile(arena, schemas, kind, path, NULL, diagnostics);
 }
 
 const char *xml_root_name(Arena *arena, const char *path, Diagnostics *diagnostics) {

@@ -66,6 +66,18 @@ void xml_schemas_begin(XmlSchemas *schemas);
 const XmlNode *xml_load(Arena *arena, XmlSchemas *schemas, XmlKind kind, const char *path, Diagnostics *diagnostics)
     __attribute__((warn_unused_result));
 
+/* What can be done while a file is validated, from its root: which may yet turn out to be invalid, or not even to be
+ * the root of such a file. Not called for every file. */
+typedef struct XmlMeanwhile {
+    void (*run)(void *data, const XmlNode *root);
+    void *data;
+} XmlMeanwhile;
+
+/* The same with something to do meanwhile, or NULL. */
+const XmlNode *xml_load_meanwhile(Arena *arena, XmlSchemas *schemas, XmlKind kind, const char *path,
+                                  const XmlMeanwhile *meanwhile, Diagnostics *diagnostics)
+    __attribute__((warn_unused_result));
+
 /* Root element name of a file ("dossier", "profile", …) without validating, or NULL after a report. */
 const char *xml_root_name(Arena *arena, const char *path, Diagnostics *diagnostics);
 

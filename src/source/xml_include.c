@@ -76,7 +76,8 @@ static bool include(Includer *includer, XmlNode *chart) {
                       arena_printf(includer->arena, "a dossier has at most %d", XML_MOST_CHART_FILES));
     const Text *text = read_file(includer, chart);
     if (!text) return false;
-    const XmlNode *root = xml_load_text(includer->arena, includer->schemas, XML_CHART, text, includer->diagnostics);
+    const XmlNode *root =
+        xml_load_text(includer->arena, includer->schemas, XML_CHART, text, NULL, includer->diagnostics);
     if (!root) return false;
     take_attributes(includer, chart, root);
     chart->first = root->first;

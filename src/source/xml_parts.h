@@ -92,22 +92,32 @@ const XmlNode *xml_schema_grammar(XmlSchema *schema, Diagnostics *diagnostics);
 /* True when the file is valid; else false after reports, and then the document is no longer whole. */
 bool xml_validate(Arena *arena, XmlSchema *schema, XmlFile *file, Diagnostics *diagnostics);
 
-/* ---- xml_judge.c: the judge beside a reader ---- */
-
-typedef struct XmlJudge XmlJudge;
-
-/* NULL when there is no memory for it. Elements start and end as they nest; every character between them is told. */
-XmlJudge *xml_judge_new(Arena *arena, const XmlSchema *schema);
-void xml_judge_start(XmlJudge *judge, const XmlNode *element); /* with its attributes */
-void xml_judge_text(XmlJudge *judge, const char *text);
-void xml_judge_end(XmlJudge *judge, const XmlNode *element);
-bool xml_judge_free(XmlJudge *judge); /* true when all was valid */
-
 /* ---- xml_plain.c: the quick reader ---- */
 
-/* The root of a valid file of plain XML whose root element is called `root`, or NULL without a report: then it may
- * still be a good file, and xml_parse has to say. Requires bytes that xml_check_bytes let pass. */
-XmlNode *xml_read_plain(Arena *arena, const Text *text, const XmlSchema *schema, const char *root);
+typedef enum XmlEventKind { XML_EVENT_START, XML_EVENT_TEXT, XML_EVENT_END } XmlEventKind;
+
+typedef struct XmlEvent {
+    XmlEventKind kind;
+    const XmlNode *element; /* START, with its attributes, and END */
+    const char *text;       /* TEXT, also where it only lays out the file */
+} XmlEvent;
+
+/* What a reader met, in order. `{0}` is empty; to be freed. */
+typedef struct XmlEvents {
+    XmlEvent *items;
+    size_t count, room;
+} XmlEvents;
+
+void xml_events_free(XmlEvents *events);
+
+/* The root of a file of plain XML whose root element is called `root`, not yet judged, or NULL without a report: then
+ * it may still be a good file, and xml_parse has to say. Requires bytes that xml_check_bytes let pass. */
+XmlNode *xml_read_plain(Arena *arena, const Text *text, const char *root, XmlEvents *events);
+
+/* ---- xml_judge.c: the judge of what was met ---- */
+
+/* True when it is valid. Changes nothing but memory of its own. */
+bool xml_judge(const XmlSchema *schema, const XmlEvents *events);
 
 /* ---- xml_grammar.c: what a schema allows, read from the schema's own text, for words and hints ---- */
 
@@ -180,7 +190,8 @@ void xml_report_problems(Arena *arena, const XmlFile *file, const XmlNode *schem
 /* ---- xml.c ---- */
 
 /* The root of a text that is a valid file of `kind`, or NULL after reports. */
-XmlNode *xml_load_text(Arena *arena, XmlSchemas *schemas, XmlKind kind, const Text *text, Diagnostics *diagnostics);
+XmlNode *xml_load_text(Arena *arena, XmlSchemas *schemas, XmlKind kind, const Text *text, const XmlMeanwhile *meanwhile,
+                       Diagnostics *diagnostics);
 
 /* ---- xml_include.c: charts in files of their own ---- */
 

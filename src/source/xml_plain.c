@@ -1,15 +1,17 @@
-/* The plain part of XML, read and validated in one pass: elements and attributes with names in ASCII and in no
+/* The plain part of XML, read in one pass: elements and attributes with names in ASCII and in no
  * namespace, text, comments and the five named references, in lines that end with a line feed. What else there is, and
  * everything wrong, is left to libxml2 (xml_parse.c), which knows all of XML and says what is wrong. So all that is
  * read here must be well-formed, and must give the nodes that libxml2 gives. */
 #include <stdint.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "source/xml_parts.h"
 
 enum {
     PLAIN_MOST_BYTES = 1024 * 1024, /* libxml2 has limits of its own for what larger files could hold */
-    PLAIN_MOST_NAME = 100
+    PLAIN_MOST_NAME = 100,
+    FIRST_EVENTS = 256
 };
 
 /* Names, values and texts stand in a copy of the file, which is cut where they end. A cut falls on a byte that has been
@@ -19,7 +21,7 @@ typedef struct Plain {
     const Text *text;
     char *bytes, *end;
     char *at;
-    XmlJudge *judge;
+    XmlEvents *events;
     XmlNode *open[XML_MOST_DEPTH + 1];  /* the innermost last; [0] stands for the document */
     XmlNode **next[XML_MOST_DEPTH + 1]; /* where the next child of each goes */
     size_t depth;
@@ -162,13 +164,27 @@ static bool read_attributes(Plain *plain, XmlNode *node) {
 
 /* ---- markup ---- */
 
+void xml_events_free(XmlEvents *events) {
+    free(events->items);
+    *events = (XmlEvents){0};
+}
+
+static void add_event(Plain *plain, XmlEvent event) {
+    XmlEvents *events = plain->events;
+    if (events->count == events->room) {
+        events->room = events->room * 2 + FIRST_EVENTS;
+        events->items = mem_resize(events->items, events->room * sizeof *events->items);
+    }
+    events->items[events->count++] = event;
+}
+
 static void add_node(Plain *plain, XmlNode *node) {
     *plain->next[plain->depth] = node;
     plain->next[plain->depth] = &node->next;
 }
 
 static void close_element(Plain *plain) {
-    xml_judge_end(plain->judge, plain->open[plain->depth]);
+    add_event(plain, (XmlEvent){XML_EVENT_END, plain->open[plain->depth], NULL});
     plain->depth--;
 }
 
@@ -190,7 +206,7 @@ static bool read_start(Plain *plain) {
     add_node(plain, node);
     plain->open[++plain->depth] = node;
     plain->next[plain->depth] = &node->first;
-    xml_judge_start(plain->judge, node);
+    add_event(plain, (XmlEvent){XML_EVENT_START, node, NULL});
     if (is_empty) close_element(plain);
     return true;
 }
@@ -234,7 +250,7 @@ static bool read_text(Plain *plain, char *text, size_t length) {
     bool is_blank = strspn(text, " \n\t") >= length;
     if (!length || plain->depth == 0) return is_blank;
     if (memmem(text, length, "]]>", 3) || !cut(text, length)) return false;
-    xml_judge_text(plain->judge, text);
+    add_event(plain, (XmlEvent){XML_EVENT_TEXT, NULL, text});
     if (is_blank && !xml_is_mixed(plain->open[plain->depth]->name)) return true;
     XmlNode *node = ARENA_NEW(plain->arena, XmlNode);
     node->text = text;
@@ -264,16 +280,15 @@ static void skip_declaration(Plain *plain) {
     }
 }
 
-XmlNode *xml_read_plain(Arena *arena, const Text *text, const XmlSchema *schema, const char *root) {
+XmlNode *xml_read_plain(Arena *arena, const Text *text, const char *root, XmlEvents *events) {
     if (text->length > PLAIN_MOST_BYTES || memchr(text->bytes, '\r', text->length)) return NULL;
     XmlNode document = {0};
-    Plain plain = {.arena = arena, .text = text, .open = {&document}, .next = {&document.first}};
+    Plain plain = {.arena = arena, .text = text, .events = events};
+    plain.open[0] = &document;
+    plain.next[0] = &document.first;
     plain.bytes = plain.at = arena_copy(arena, text->bytes, text->length);
     plain.end = plain.bytes + text->length;
-    plain.judge = xml_judge_new(arena, schema);
-    if (!plain.judge) return NULL;
     skip_declaration(&plain);
     bool good = read_all(&plain);
-    good = xml_judge_free(plain.judge) && good;
     return good && strcmp(document.first->name, root) == 0 ? document.first : NULL;
 }
