@@ -89,13 +89,16 @@ SourceContext *compiler_source(Compiler *compiler) {
     return compiler->source;
 }
 
-/* Scales are loaded once for each profile. */
+/* Scales are loaded once for each profile. One that has none of its own is compared as what it extends. */
 static const Scale *find_scale(Compiler *compiler, const Profile *profile, Diagnostics *diagnostics) {
     for (size_t i = 0; i < compiler->scale_count; i++) {
         if (strcmp(compiler->scales[i].profile, profile->id) == 0) return compiler->scales[i].scale;
     }
     const House *house = source_house(compiler->source);
     const Scale *scale = scale_load_for_house(compiler->arena, compiler->templates, house, profile->id, diagnostics);
+    for (size_t i = 0; !scale && i < profile->base_count; i++) {
+        scale = scale_load_for_house(compiler->arena, compiler->templates, house, profile->bases[i], diagnostics);
+    }
     if (compiler->scale_count < MOST_SCALES) {
         compiler->scales[compiler->scale_count++] = (ScaleSlot){arena_string(compiler->arena, profile->id), scale};
     }

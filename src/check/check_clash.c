@@ -100,6 +100,31 @@ static const Clash clashes[] = {
      "a tackle more than two yards from where the play ended", NULL, SELDOM},
     {"@contact > @gain", "contact", "first touched past the end of the play", "was he driven back past his progress?",
      SELDOM},
+    {"@job='carry' and not(@result='run' or @result='no-play')", "job",
+     "he carried, and the play did not end as a called run", NULL, SELDOM},
+    {"@job='pass-block' and @result='run'", "job", "in protection, on a called run",
+     "a run and a pass called together is play=\"rpo\"", SELDOM},
+    {"@job='rush' and @result='run'", "job", "he rushed the passer, and it was a called run",
+     "who plays the run has job=\"fit\"", SELDOM},
+
+    /* kicks. The hold is seven or eight yards back (common practice), and the posts stand ten behind the goal line */
+    {"@kick='field-goal' and (@yards - @to-goal < 16 or @yards - @to-goal > 19)", "yards",
+     "a kick whose length does not fit its spot", "the yards to the goal line, ten, and the seven or eight of the hold",
+     SELDOM},
+    {"(@kick='kickoff' or @kick='onside') and (@result='good' or @result='wide-left' or @result='wide-right' or "
+     "@result='short' or @result='hit-post')",
+     "result", "a kickoff that ended as a field goal does", NULL, NEVER},
+    {"(@kick='field-goal' or @kick='try') and (@result='touchback' or @result='fair-catch' or @result='recovered')",
+     "result", "a field goal or try that ended as a kickoff does", NULL, SELDOM},
+    {"@gross > @to-goal", "gross", "a punt longer than the yards to the goal",
+     "one into the end zone counts to the goal line", NEVER},
+    {"@result='touchback' and @gross < @to-goal", "gross", "a touchback short of the goal line", NULL, SELDOM},
+    {"@choice='return' and (@result='fair-catch' or @result='downed' or @result='touchback')", "result",
+     "he returned it, and the kick did not end so", NULL, NEVER},
+    {"not(@choice='return') and @result='returned' and @caught!='none'", "choice",
+     "returned, and he chose something else", NULL, NEVER},
+    {"@touchdown='yes' and @choice='return' and @start + @ret != 100", "ret",
+     "a touchdown that does not go to the other goal line", NULL, NEVER},
 };
 
 enum { CLASH_COUNT = sizeof clashes / sizeof clashes[0] };
@@ -133,6 +158,19 @@ void check_clashes(Check *check) {
         }
     }
     diag_free(unheard);
+}
+
+size_t check_clash_rows(void) {
+    return CLASH_COUNT;
+}
+
+bool check_clash_fits(const Profile *profile, size_t row) {
+    Arena *arena = arena_new();
+    Diagnostics *unheard = diag_new();
+    bool fits = compile(arena, profile, &clashes[row], unheard) != NULL;
+    diag_free(unheard);
+    arena_free(arena);
+    return fits;
 }
 
 size_t check_clash_count(const Profile *profile) {

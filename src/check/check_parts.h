@@ -53,4 +53,8 @@ const char *check_figure(const Check *check, double value, int places);
  * tests. */
 size_t check_clash_count(const Profile *profile);
 
+/* Rows of the table of clashes, and whether one compiles against the profile. For tests. */
+size_t check_clash_rows(void);
+bool check_clash_fits(const Profile *profile, size_t row);
+
 #endif

@@ -14,6 +14,7 @@
 
 #include "base/text.h"
 #include "check/check.h"
+#include "check/check_parts.h"
 #include "compile.h"
 #include "source/sample.h"
 #include "stats/findings.h"
@@ -219,6 +220,19 @@ static void test_charting_is_bearable(void **state) {
     }
 }
 
+/* ---- clashes ---- */
+
+/* Each row of the table of values that cannot stand together speaks of some position: one with a slip in it would be
+ * passed over by all. */
+static void test_clashes(void **state) {
+    for (size_t row = 0; row < check_clash_rows(); row++) {
+        bool fits = check_clash_fits(profile_of(*state, "quarterback"), row);
+        for (size_t i = 0; i < POSITION_COUNT && !fits; i++)
+            fits = check_clash_fits(profile_of(*state, POSITIONS[i]), row);
+        if (!fits) fail_msg("row %zu of the clashes fits no profile", row);
+    }
+}
+
 /* ---- scales ---- */
 
 static void check_bounds(const Profile *profile, const ScaleMeasurable *scale) {
@@ -363,6 +377,7 @@ int main(void) {
         SHOP_TEST(test_figures),
         SHOP_TEST(test_one_vocabulary),
         SHOP_TEST(test_charting_is_bearable),
+        SHOP_TEST(test_clashes),
         SHOP_TEST(test_scales),
         SHOP_TEST(test_sheets_are_clean),
         SHOP_TEST(test_every_measure_is_answered),
