@@ -77,15 +77,18 @@ static void read_bytes(Readers *readers, const char *bytes, size_t length) {
     arena_free(arena);
 }
 
-/* How many of the files that `pattern` names the quick reader lets pass. */
-static size_t read_files(Readers *readers, const char *pattern) {
+/* How many of the files that `pattern` names the quick reader lets pass; `own_kind`: of those that are of the kind. */
+static size_t read_files(Readers *readers, const char *pattern, bool own_kind) {
     glob_t found;
     assert_int_equal(glob(pattern, 0, NULL, &found), 0);
     size_t before = readers->passed;
     for (size_t at = 0; at < found.gl_pathc; at++) {
         Arena *arena = arena_new();
         Diagnostics *diagnostics = diag_new();
-        const Text *text = file_read(arena, found.gl_pathv[at], diagnostics);
+        const char *path = found.gl_pathv[at];
+        const char *root = own_kind ? xml_root_name(arena, path, diagnostics) : NULL;
+        bool skipped = root && strcmp(root, xml_kind_name(readers->kind)) != 0;
+        const Text *text = skipped ? NULL : file_read(arena, path, diagnostics);
         if (text) compare(readers, arena, text, diagnostics);
         diag_free(diagnostics);
         arena_free(arena);
@@ -110,7 +113,7 @@ static void files_of_the_program(void **state) {
     for (size_t at = 0; at < sizeof cases / sizeof *cases; at++) {
         readers->kind = cases[at].kind;
         size_t before = readers->read;
-        size_t passed = read_files(readers, cases[at].pattern);
+        size_t passed = read_files(readers, cases[at].pattern, true);
         assert_int_equal(passed, readers->read - before);
     }
 }
@@ -119,8 +122,8 @@ static void strange_files(void **state) {
     Readers *readers = *state;
     for (int kind = 0; kind < XML_KIND_COUNT; kind++) {
         readers->kind = (XmlKind)kind;
-        read_files(readers, "tests/source/bad/*.xml");
-        read_files(readers, "tests/fuzz/corpus/xml/*");
+        read_files(readers, "tests/source/bad/*.xml", false);
+        read_files(readers, "tests/fuzz/corpus/xml/*", false);
     }
 }
 
