@@ -109,6 +109,7 @@ static void files_of_the_program(void **state) {
         {XML_HOUSE, "templates/houses/*.xml"}, {XML_LAYOUT, "templates/layouts/*.xml"},
         {XML_MAP, "templates/maps/*.xml"},     {XML_PROFILE, "templates/profiles/*.xml"},
         {XML_SCALE, "templates/scales/*.xml"}, {XML_SET, "templates/sets/*.xml"},
+        {XML_PLAYS, "templates/plays/*.xml"},
     };
     for (size_t at = 0; at < sizeof cases / sizeof *cases; at++) {
         readers->kind = cases[at].kind;
