@@ -7,8 +7,8 @@ import unicodedata
 
 
 def plain(text):
-    """Without spaces, soft hyphens, and the difference between a letter and its parts."""
-    return re.sub(r"[\s\u00ad]+", "", unicodedata.normalize("NFC", text))
+    """Without spaces, hyphens (a reader of PDF joins what a line parts), and the difference between a letter and its parts."""
+    return re.sub(r"[-\s\u00ad]+", "", unicodedata.normalize("NFC", text))
 
 
 pdf, says = sys.argv[1:]
