@@ -57,8 +57,7 @@ static const Layout *layout_for_copy(Compiler *compiler, const Layout *layout, c
     }
     const Layout *copy = layout_without(compiler->arena, layout, omitted);
     if (copy->section_count) return copy;
-    diag_report(diagnostics, RULE_CALL, (Place){0}, NULL, "--omit leaves no section of the layout '%s'",
-                layout->id);
+    diag_report(diagnostics, RULE_CALL, (Place){0}, NULL, "--omit leaves no section of the layout '%s'", layout->id);
     return NULL;
 }
 

@@ -11,8 +11,7 @@ TEXT(FILE_WRITE,
      "An output cannot be written whole: the disk is full, the folder is not there or may not be written to.",
      "A report that is cut off looks like a whole one. The old file stays as it was until the new one is whole.",
      "tapebound compile vashti.xml -o /nowhere/vashti.pdf", "Make room or the folder, or name another place with -o.")
-TEXT(CALL,
-     "An option names a part that no layout has, or leaves nothing to print.",
+TEXT(CALL, "An option names a part that no layout has, or leaves nothing to print.",
      "A copy that was to be without the medical notes, and is not because of a slip in the call, would go out.",
      "tapebound compile vashti.xml --omit medcal -o copy.pdf", "Use the word that the message names.")
 

@@ -107,7 +107,8 @@ void face_shape(LoadedFace *face, hb_buffer_t *buffer) {
         {HB_TAG('t', 'n', 'u', 'm'), 1, HB_FEATURE_GLOBAL_START, HB_FEATURE_GLOBAL_END},
     };
     bool shaped = hb_shape_full(face->font, buffer, features, face->info->tabular ? 2 : 1, NULL);
-    if (!shaped || !hb_buffer_allocation_successful(buffer)) mem_exhausted(); /* else characters would be taken for glyphs */
+    if (!shaped || !hb_buffer_allocation_successful(buffer))
+        mem_exhausted(); /* else characters would be taken for glyphs */
 }
 
 static bool is_letter(unsigned char character) {

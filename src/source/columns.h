@@ -28,8 +28,8 @@ typedef struct Column {
 
 typedef struct Columns {
     size_t rows;
-    size_t count;    /* as many as Profile.fields */
-    Column *columns; /* by field index, derived fields included */
+    size_t count;     /* as many as Profile.fields */
+    Column *columns;  /* by field index, derived fields included */
     uint8_t *counted; /* 1: measures count the row (not a no-play, not a try) */
     uint16_t *game;   /* index of the game in Dossier.games */
 } Columns;

@@ -250,8 +250,8 @@ const House *source_house(const SourceContext *context); /* NULL after reports *
 const Plays *source_plays(SourceContext *context, Place place, Diagnostics *diagnostics);
 const Profile *source_profile(SourceContext *context, const char *id, Place place, Diagnostics *diagnostics);
 
-/* A profile or set in a file of its own, read afresh into `arena` for checking it; of a set, the first profile that uses
- * it, read with this file. NULL after reports. */
+/* A profile or set in a file of its own, read afresh into `arena` for checking it; of a set, the first profile that
+ * uses it, read with this file. NULL after reports. */
 const Profile *source_profile_file(SourceContext *context, Arena *arena, const char *path, Diagnostics *diagnostics);
 const Profile *source_set_file(SourceContext *context, Arena *arena, const char *path, Diagnostics *diagnostics);
 

@@ -54,7 +54,7 @@ typedef struct DossierReader {
 
 XmlSchemas *source_schemas(const SourceContext *context);
 bool source_is_fresh(const SourceContext *context); /* no profile has been read yet */
-Arena *source_arena(const SourceContext *context); /* lives as long as the context */
+Arena *source_arena(const SourceContext *context);  /* lives as long as the context */
 
 /* False when the file has had its share of reports; the last one says so. */
 bool dossier_may_report(DossierReader *reader);

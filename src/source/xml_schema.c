@@ -120,7 +120,8 @@ static void take_out(Rounds *rounds, xmlNode *element) {
     rounds->out = element;
 }
 
-/* Place of a sibling in the grammar, -1 for one that it does not know, and for one that stands for a missing element. */
+/* Place of a sibling in the grammar, -1 for one that it does not know, and for one that stands for a missing element.
+ */
 static int order_of(const GrammarList *list, const xmlNode *node) {
     if (node->type != XML_ELEMENT_NODE || !node->_private) return -1;
     const GrammarItem *item = grammar_find(list, (const char *)node->name);

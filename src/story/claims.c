@@ -36,7 +36,8 @@ static void say_test(Writer *writer, Buf *buf, const ClaimFinding *finding) {
     }
     bool clear = finding->low > 0 || finding->high < 0;
     bool leaning = finding->verdict == VERDICT_LEANING || finding->verdict == VERDICT_LEANING_AGAINST;
-    buf_printf(buf, " %s p\u00a0%s%s.", leaning ? "Not clear of chance: adjusted" : "Adjusted", say_p(writer, finding->p_adjusted),
+    buf_printf(buf, " %s p\u00a0%s%s.", leaning ? "Not clear of chance: adjusted" : "Adjusted",
+               say_p(writer, finding->p_adjusted),
                leaning && clear ? say(writer, ", one of %d claims tested", (int)writer->dossier->claim_count) : "");
 }
 
@@ -54,7 +55,8 @@ static Words test_words(Writer *writer, const Claim *claim, const ClaimFinding *
     say_needed(&buf, finding);
     say_cited(&buf, finding);
     Words words = {0};
-    words_add(writer, &words, SPAN_STRONG, say(writer, "%s.", say_sentence(writer, verdict_word(finding->verdict))), NULL);
+    words_add(writer, &words, SPAN_STRONG, say(writer, "%s.", say_sentence(writer, verdict_word(finding->verdict))),
+              NULL);
     words_add(writer, &words, SPAN_TEXT, arena_copy(writer->arena, buf_text(&buf), buf.length), NULL);
     buf_free(&buf);
     return words;
@@ -66,8 +68,12 @@ static IntervalRow difference_row(Writer *writer, const Measure *measure, const 
     bool rate = measure->kind == MEASURE_RATE;
     double factor = rate ? 100 : 1;
     int places = rate ? 0 : measure->places;
-    IntervalRow row = {.label = "Difference", .count = "", .point = finding->difference, .low = finding->low,
-                       .high = finding->high, .hatched = finding->verdict == VERDICT_TOO_FEW};
+    IntervalRow row = {.label = "Difference",
+                       .count = "",
+                       .point = finding->difference,
+                       .low = finding->low,
+                       .high = finding->high,
+                       .hatched = finding->verdict == VERDICT_TOO_FEW};
     row.value = say_signed(writer, finding->difference * factor, places);
     row.interval = !isfinite(finding->low) ? ""
                                            : say(writer, "%s to %s", say_signed(writer, finding->low * factor, places),
@@ -173,9 +179,11 @@ static const char *kind_note(Writer *writer, int count, int contradicted) {
 static void add_key(Writer *writer, Block *section) {
     Figure *key = ARENA_NEW(writer->arena, Figure);
     key->kind = FIGURE_VERDICT_KEY;
-    key->alt = "Key to the verdicts: borne out, as claimed, adjusted p at most 0.05; leaning, as claimed, p above 0.05; too few "
-               "to say, under 8 snaps on a side; leaning against, the reverse, p above 0.05; contradicted, the reverse, "
-               "adjusted p at most 0.05.";
+    key->alt =
+        "Key to the verdicts: borne out, as claimed, adjusted p at most 0.05; leaning, as claimed, p above 0.05; too "
+        "few "
+        "to say, under 8 snaps on a side; leaning against, the reverse, p above 0.05; contradicted, the reverse, "
+        "adjusted p at most 0.05.";
     block_figure(writer, section, key, NULL, NULL);
 }
 

@@ -2,10 +2,10 @@
 #include "story/story.h"
 
 static const char *const KINDS[] = {
-    [BLOCK_DOCUMENT] = "document", [BLOCK_SECTION] = "section",     [BLOCK_HEAD] = "head",     [BLOCK_PARAGRAPH] = "paragraph",
-    [BLOCK_LIST] = "list",         [BLOCK_TABLE] = "table",         [BLOCK_FIGURE] = "figure", [BLOCK_SPLIT] = "split",
-    [BLOCK_GROUP] = "group",       [BLOCK_FACTS] = "facts",         [BLOCK_NAMEPLATE] = "nameplate",
-    [BLOCK_VERDICT] = "verdict",
+    [BLOCK_DOCUMENT] = "document",   [BLOCK_SECTION] = "section",     [BLOCK_HEAD] = "head",
+    [BLOCK_PARAGRAPH] = "paragraph", [BLOCK_LIST] = "list",           [BLOCK_TABLE] = "table",
+    [BLOCK_FIGURE] = "figure",       [BLOCK_SPLIT] = "split",         [BLOCK_GROUP] = "group",
+    [BLOCK_FACTS] = "facts",         [BLOCK_NAMEPLATE] = "nameplate", [BLOCK_VERDICT] = "verdict",
 };
 
 static void indent(Buf *out, int depth) {

@@ -328,17 +328,17 @@ typedef struct CardClaim {
 } CardClaim;
 
 typedef struct WallCard {
-    const char *code;     /* "QB" */
-    const char *grade;    /* "6.2", "–" */
-    const char *word;     /* what the house calls the grade */
+    const char *code;  /* "QB" */
+    const char *grade; /* "6.2", "–" */
+    const char *word;  /* what the house calls the grade */
     const char *surname;
     const char *line;     /* "Tobin · Harrow Valley · senior" */
     const char *size;     /* "6043  226", "" unmeasured */
     const char *measured; /* "hand 9⅝ · arm 32¼ · 4.81 h" */
     CardClaim *claims;
     size_t claim_count;
-    const char *headline; /* what the evaluator sees in him */
-    const char *rests_on; /* "7 games, 244 dropbacks · revision 3" */
+    const char *headline;         /* what the evaluator sees in him */
+    const char *rests_on;         /* "7 games, 244 dropbacks · revision 3" */
     double value, low, high, bar; /* the grade, the house scale and the starter's bar; NaN: not graded */
 } WallCard;
 

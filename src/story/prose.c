@@ -3,8 +3,8 @@
 
 static SpanKind span_kind(RunKind kind) {
     static const SpanKind KINDS[] = {
-        [RUN_TEXT] = SPAN_TEXT, [RUN_EMPHASIS] = SPAN_EMPHASIS, [RUN_STRONG] = SPAN_STRONG,
-        [RUN_TERM] = SPAN_EMPHASIS, [RUN_STAT] = SPAN_FIGURE,   [RUN_CITE] = SPAN_LINK,
+        [RUN_TEXT] = SPAN_TEXT,     [RUN_EMPHASIS] = SPAN_EMPHASIS, [RUN_STRONG] = SPAN_STRONG,
+        [RUN_TERM] = SPAN_EMPHASIS, [RUN_STAT] = SPAN_FIGURE,       [RUN_CITE] = SPAN_LINK,
     };
     return KINDS[kind];
 }
@@ -22,10 +22,13 @@ static const char *stat_text(Writer *writer, const StatRef *stat) {
     bool rate = measure->kind == MEASURE_RATE;
     if (rate && is_few(&estimate)) return say_k_of_n_words(writer, &estimate);
     switch (stat->format) {
-    case STAT_K_OF_N: return say_k_of_n_words(writer, &estimate);
-    case STAT_INTERVAL: return stat_interval(writer, measure, &estimate);
+    case STAT_K_OF_N:
+        return say_k_of_n_words(writer, &estimate);
+    case STAT_INTERVAL:
+        return stat_interval(writer, measure, &estimate);
     case STAT_RATE:
-    case STAT_VALUE: break;
+    case STAT_VALUE:
+        break;
     }
     return say_estimate(writer, measure, &estimate);
 }

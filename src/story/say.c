@@ -61,11 +61,11 @@ const char *say_short_date(Writer *writer, const char *iso) {
 }
 
 /* Words that follow the noun itself: "reps" of "reps with hands charted". */
-static const char *const AFTER_NOUN[] = {"a",       "against", "at",    "away",   "broken", "charted", "for",      "from",
-                                         "fielded", "in",      "into",  "landed", "lost",   "of",      "on",       "over",
-                                         "put",     "that",    "timed", "to",     "tried",  "turned",  "under",    "when",
-                                         "where",   "whose",   "with",  "won",    "made",   "missed",  "returned", "allowed",
-                                         "rushing", "receiving"};
+static const char *const AFTER_NOUN[] = {"a",      "against", "at",       "away",    "broken",  "charted",  "for",
+                                         "from",   "fielded", "in",       "into",    "landed",  "lost",     "of",
+                                         "on",     "over",    "put",      "that",    "timed",   "to",       "tried",
+                                         "turned", "under",   "when",     "where",   "whose",   "with",     "won",
+                                         "made",   "missed",  "returned", "allowed", "rushing", "receiving"};
 
 static bool is_after_noun(const char *word, size_t length) {
     for (size_t i = 0; i < sizeof AFTER_NOUN / sizeof *AFTER_NOUN; i++) {
@@ -107,7 +107,7 @@ const char *say_count(Writer *writer, int n, const char *noun) {
 }
 
 const char *say_word(Writer *writer, int n) {
-    static const char *const WORDS[] = {"no",  "one",   "two",   "three", "four", "five",   "six",
+    static const char *const WORDS[] = {"no",    "one",   "two",  "three", "four",   "five",  "six",
                                         "seven", "eight", "nine", "ten",   "eleven", "twelve"};
     if (n >= 0 && n < (int)(sizeof WORDS / sizeof *WORDS)) return WORDS[n];
     return say(writer, "%d", n);
@@ -201,7 +201,8 @@ const char *say_down_and_distance(Writer *writer, int row) {
     const char *down = say_charted(writer, row, "down");
     const char *distance = say_charted(writer, row, "distance");
     if (!*down) return "";
-    return say(writer, "%s" NO_BREAK "&" NO_BREAK "%s", say_ordinal_down(writer, atoi(down)), *distance ? distance : "?");
+    return say(writer, "%s" NO_BREAK "&" NO_BREAK "%s", say_ordinal_down(writer, atoi(down)),
+               *distance ? distance : "?");
 }
 
 /* Tenths of a second are for the cut list; the page says whole seconds. */

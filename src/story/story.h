@@ -58,8 +58,8 @@ typedef enum CellAlign { ALIGN_LEFT, ALIGN_RIGHT, ALIGN_CENTRE } CellAlign;
 typedef struct TableColumn {
     const char *head;
     CellAlign align;
-    double width;   /* points; 0: shares what is left by weight 1, negative: by weight -width */
-    bool strong;    /* semibold cells */
+    double width; /* points; 0: shares what is left by weight 1, negative: by weight -width */
+    bool strong;  /* semibold cells */
     bool head_of_row;
 } TableColumn;
 
@@ -74,7 +74,7 @@ typedef struct Table {
     TableCell *cells; /* [row * column_count + column] */
     size_t row_count;
     const unsigned char *band; /* by row, 1: a heading row across the table (its first cell only); may be NULL */
-    bool dense;       /* 7.5/10 for logs; else 8/12 */
+    bool dense;                /* 7.5/10 for logs; else 8/12 */
     const char **says; /* by row: all cells but the first are read aloud as this, as one; NULL: each as it stands */
 } Table;
 
@@ -87,14 +87,14 @@ struct Block {
     BlockKind kind;
     const char *title;
     const char *note;
-    const char *anchor; /* may be linked to; may be NULL */
+    const char *anchor;   /* may be linked to; may be NULL */
     const char *bookmark; /* SECTION: its name in the bookmarks where it has no title on the page */
     int level;
     bool new_page;
     bool joins; /* SECTION: begins no page where all of it fits below what stands before */
     bool keep_with_next;
     ParagraphStyle style;
-    Words words;        /* PARAGRAPH, VERDICT; FIGURE: its caption */
+    Words words; /* PARAGRAPH, VERDICT; FIGURE: its caption */
     const Table *table;
     const Figure *figure;
     double ratio;
@@ -107,17 +107,17 @@ struct Block {
 /* The furniture of a document: what stands on every page. */
 typedef struct Story {
     Block *root;
-    const char *title;    /* "Tobin Vashti, quarterback, Harrow Valley" */
+    const char *title; /* "Tobin Vashti, quarterback, Harrow Valley" */
     const char *author;
     const char *subject;
-    const char *date;     /* ISO date of the filing: the document's date */
+    const char *date;      /* ISO date of the filing: the document's date */
     const char *head_name; /* running head: the player's name */
-    const char *leaf;     /* "QB-3": leaves are numbered QB-3 · 1 …; the profile's code alone in a single dossier */
-    const char *readers;  /* foot */
-    const char *filed;    /* foot: "Filed 18 Nov 2031 · revision 3" */
-    const char *tab;      /* word on the edge tab: "QB" */
-    int tab_stop;         /* which stop down the edge, from 0 */
-    unsigned tint;        /* 0xRRGGBB */
+    const char *leaf;      /* "QB-3": leaves are numbered QB-3 · 1 …; the profile's code alone in a single dossier */
+    const char *readers;   /* foot */
+    const char *filed;     /* foot: "Filed 18 Nov 2031 · revision 3" */
+    const char *tab;       /* word on the edge tab: "QB" */
+    int tab_stop;          /* which stop down the edge, from 0 */
+    unsigned tint;         /* 0xRRGGBB */
 } Story;
 
 /* The tree as stable text, for --dump=story and goldens. */

@@ -10,8 +10,9 @@ static RateCell rate_cell(const Estimate *estimate) {
     return (RateCell){estimate->k, estimate->n, estimate->value, estimate->low, estimate->high};
 }
 
-/* Lanes by their order across the field: bounded by the numbers and the hashes of the college field (rule book: hashes 60 ft
- * from each sideline, the numbers' tops 9 yards from it), the five lanes of the profiles; other counts share the width. */
+/* Lanes by their order across the field: bounded by the numbers and the hashes of the college field (rule book: hashes
+ * 60 ft from each sideline, the numbers' tops 9 yards from it), the five lanes of the profiles; other counts share the
+ * width. */
 static void lane_bounds(FieldLane *lanes, size_t count) {
     static const double FIVE[] = {0, 9, 20, 33.33, 44.33, 53.33};
     for (size_t i = 0; i < count; i++) {
@@ -88,7 +89,8 @@ static const Figure *throw_field(Writer *writer, const FieldFinding *finding) {
     return figure;
 }
 
-static const char to_scale[] = "To scale. Lanes are bounded by the numbers and the college hashes; the heavy line is scrimmage.";
+static const char to_scale[] =
+    "To scale. Lanes are bounded by the numbers and the college hashes; the heavy line is scrimmage.";
 
 static void add_throw_field(Writer *writer, Block *parent, const FieldFinding *finding) {
     const Measure *measure = &writer->profile->measures[finding->figure->measure];
@@ -99,11 +101,12 @@ static void add_throw_field(Writer *writer, Block *parent, const FieldFinding *f
     const char *unplaced = finding->unplaced ? say(writer, " %s not charted on %d, left out.",
                                                    note ? "Place" : "Depth or side", finding->unplaced)
                                              : "";
-    const char *unknown = all->unknown ? say(writer, " %s not charted on %d, left out.", measure->label, all->unknown) : "";
+    const char *unknown =
+        all->unknown ? say(writer, " %s not charted on %d, left out.", measure->label, all->unknown) : "";
     block->words = words_plain(
-        writer, say(writer,
-                    "%s Darker: a higher lower end of the interval, so that few %s stay pale. Hatched: under five.%s%s",
-                    note ? note : to_scale, measure->noun, unplaced, unknown));
+        writer,
+        say(writer, "%s Darker: a higher lower end of the interval, so that few %s stay pale. Hatched: under five.%s%s",
+            note ? note : to_scale, measure->noun, unplaced, unknown));
 }
 
 /* ---- interval rows ---- */
@@ -208,8 +211,8 @@ static const struct {
     FigureWriter *write;
     bool full; /* takes the whole width; others stand two by two */
 } FIGURES[] = {
-    [PROFILE_THROW_FIELD] = {add_bound_field, false},  [PROFILE_INTERVAL_ROWS] = {add_interval_rows, false},
-    [PROFILE_GAME_TREND] = {tape_add_trend, true},     [PROFILE_LADDER] = {tape_add_ladder, false},
+    [PROFILE_THROW_FIELD] = {add_bound_field, false},    [PROFILE_INTERVAL_ROWS] = {add_interval_rows, false},
+    [PROFILE_GAME_TREND] = {tape_add_trend, true},       [PROFILE_LADDER] = {tape_add_ladder, false},
     [PROFILE_SITUATIONS] = {tape_add_situations, false}, [PROFILE_RIBBON] = {tape_add_ribbons, true},
 };
 
@@ -219,8 +222,9 @@ static void add_figure(Writer *writer, Block *parent, const ProfileFigure *bound
         return;
     }
     block_head(writer, parent, 2, bound->title, NULL);
-    block_note(writer, parent, say(writer, "Not drawn: these charts leave out what \u201c%s\u201d is counted from.",
-                                   writer->profile->measures[bound->measure].label));
+    block_note(writer, parent,
+               say(writer, "Not drawn: these charts leave out what \u201c%s\u201d is counted from.",
+                   writer->profile->measures[bound->measure].label));
 }
 
 /* The games in numbers stand under their trend, or after all figures where the profile draws none. A short section has
@@ -285,7 +289,8 @@ static void measure_table(Writer *writer, Block *section) {
     for (size_t i = 0; i < writer->profile->measure_count; i++) {
         if (writer->profile->measures[i].printed) measure_row(writer, table, (int)i);
     }
-    block_head(writer, section, 2, "The measures", say(writer, "k/n for rates, n for the rest, alone under %d; interval 95%%", FEW_FOR_A_TINT));
+    block_head(writer, section, 2, "The measures",
+               say(writer, "k/n for rates, n for the rest, alone under %d; interval 95%%", FEW_FOR_A_TINT));
     block_add(writer, section, BLOCK_TABLE)->table = table;
 }
 
@@ -312,7 +317,8 @@ enum { FEW_TO_DRAW = 5 };
 /* "Two dropbacks are too few to draw; the log has them." */
 static const char *few_words(Writer *writer) {
     int counted = writer->findings->counted;
-    const char *log = writer_has(writer, SECTION_SNAP_LOG) ? counted == 1 ? "; the log has it" : "; the log has them" : "";
+    const char *log =
+        writer_has(writer, SECTION_SNAP_LOG) ? counted == 1 ? "; the log has it" : "; the log has them" : "";
     return say(writer, "%s %s too few to draw%s.",
                say_sentence(writer, say_word_count(writer, counted, writer->profile->snap_noun)),
                counted == 1 ? "is" : "are", log);

@@ -160,8 +160,7 @@ void tape_add_ladder(Writer *writer, Block *parent, const ProfileFigure *bound) 
     figure->alt = ladder_alt(writer, ladder);
     const char *noun = say_lower(writer, writer->profile->totals[bound->total].label);
     const char *note = bound->note ? bound->note : "by the read they ended on";
-    Block *block =
-        block_figure(writer, parent, figure, bound->title, say(writer, "%s %s", noun, note));
+    Block *block = block_figure(writer, parent, figure, bound->title, say(writer, "%s %s", noun, note));
     int unplaced = count_in(writer, bound->total, ESTIMATE_ALL, NULL) - all;
     add_left_out(writer, block, "where it ended", unplaced, "", 0);
 }

@@ -48,7 +48,8 @@ static const char *short_gain(Writer *writer, int row, bool *notable) {
     const char *gain = say_charted(writer, row, "gain");
     *notable = strcmp(say_charted(writer, row, "touchdown"), "yes") == 0;
     if (*notable) return "td";
-    if (strcmp(result, "sack") == 0) return say(writer, "s%d", abs(atoi(gain[0] == '-' ? gain : gain + strcspn(gain, "0123456789"))));
+    if (strcmp(result, "sack") == 0)
+        return say(writer, "s%d", abs(atoi(gain[0] == '-' ? gain : gain + strcspn(gain, "0123456789"))));
     if (strcmp(result, "intercepted") == 0) return "int";
     return strcmp(result, "incomplete") == 0 || !*gain ? "\u00b7" : gain;
 }
@@ -62,7 +63,8 @@ static RibbonSnap ribbon_snap(Writer *writer, const Game *game, size_t r, int fi
     size_t row = game->first_row + r;
     RibbonSnap snap = {0};
     snap.mark = mark_of(writer, field, row, &snap.unmarked);
-    if (changed(writer, game, r, "quarter")) snap.quarter = say(writer, "Q%s", say_charted(writer, (int)row, "quarter"));
+    if (changed(writer, game, r, "quarter"))
+        snap.quarter = say(writer, "Q%s", say_charted(writer, (int)row, "quarter"));
     if (changed(writer, game, r, "drive")) snap.drive = say_charted(writer, (int)row, "drive");
     snap.down = say_charted(writer, (int)row, "down");
     const char *to_go = say_charted(writer, (int)row, "distance");
@@ -104,12 +106,14 @@ static void add_drive_ribbon(Writer *writer, Block *parent, int field, const uns
     figure->kind = FIGURE_DRIVE_RIBBON;
     figure->alt = say(writer, "Every charted snap of %s in order by mark: %d above the line, %d on it, %d below.",
                       game_title(writer, game), plus, even, minus);
-    Block *block = block_figure(writer, parent, figure, game_title(writer, game),
-                                "every charted snap in order \u00b7 above the line, mark + \u00b7 below, mark \u2212 \u00b7 on it, even");
-    block->words = words_plain(
-        writer, say(writer, "Flag: cited in this dossier, with the snap\u2019s number. To go: G goal. Gain: \u00b7 not caught, s sack, td touchdown, int "
-                            "intercepted. Marks: %d plus, %d even, %d minus, of %d snaps.",
-                    plus, even, minus, (int)game->row_count));
+    Block *block = block_figure(
+        writer, parent, figure, game_title(writer, game),
+        "every charted snap in order \u00b7 above the line, mark + \u00b7 below, mark \u2212 \u00b7 on it, even");
+    block->words = words_plain(writer, say(writer,
+                                           "Flag: cited in this dossier, with the snap\u2019s number. To go: G goal. "
+                                           "Gain: \u00b7 not caught, s sack, td touchdown, int "
+                                           "intercepted. Marks: %d plus, %d even, %d minus, of %d snaps.",
+                                           plus, even, minus, (int)game->row_count));
 }
 
 static SeasonGame season_game(Writer *writer, const Game *game, int field) {

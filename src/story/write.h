@@ -14,7 +14,7 @@ typedef struct Writer {
     const Dossier *dossier;
     const Profile *profile;
     const House *house;
-    const Audit *audit; /* may be NULL */
+    const Audit *audit;   /* may be NULL */
     const Layout *layout; /* NULL: a section alone */
 } Writer;
 
@@ -28,7 +28,8 @@ Block *block_section(Writer *writer, Block *document, const char *title, const c
 Block *block_part(Writer *writer, Block *document, const char *title, const char *note);
 Block *block_head(Writer *writer, Block *parent, int level, const char *title, const char *note);
 Block *block_figure(Writer *writer, Block *parent, const Figure *figure, const char *title, const char *note);
-Table *block_table(Writer *writer, Block *parent, const TableColumn *heads, size_t columns, size_t rows); /* cells empty */
+Table *block_table(Writer *writer, Block *parent, const TableColumn *heads, size_t columns,
+                   size_t rows); /* cells empty */
 Block *block_note(Writer *writer, Block *parent, const char *text);
 Block *block_text(Writer *writer, Block *parent, ParagraphStyle style, const char *text);
 
@@ -40,18 +41,18 @@ void prose_add(Writer *writer, Block *parent, const Prose *prose);
 
 /* ---- saying things (say.c) ---- */
 const char *say(Writer *writer, const char *format, ...) __attribute__((format(printf, 2, 3)));
-const char *say_percent(Writer *writer, double rate);                 /* "79%" */
-const char *say_number(Writer *writer, double value, int places);     /* "7.40", with a true minus */
-const char *say_signed(Writer *writer, double value, int places);     /* "+19", "−28", "0" */
-const char *say_date(Writer *writer, const char *iso);                /* "18 Nov 2031" */
-const char *say_short_date(Writer *writer, const char *iso);          /* "18 Nov" */
-const char *say_count(Writer *writer, int n, const char *noun);       /* "1 game", "5 games" */
-const char *say_word(Writer *writer, int n); /* "five", "13" */
-const char *say_word_count(Writer *writer, int n, const char *noun);  /* "one game", "five games", "13 games" */
-const char *say_sentence(Writer *writer, const char *text);           /* first letter raised */
-const char *say_lower(Writer *writer, const char *text);              /* first letter lowered, unless the word is all capitals */
-const char *say_ordinal_down(Writer *writer, int down);               /* "3rd" */
-const char *say_p(Writer *writer, double p);                          /* "0.018", "under 0.001" */
+const char *say_percent(Writer *writer, double rate);                /* "79%" */
+const char *say_number(Writer *writer, double value, int places);    /* "7.40", with a true minus */
+const char *say_signed(Writer *writer, double value, int places);    /* "+19", "−28", "0" */
+const char *say_date(Writer *writer, const char *iso);               /* "18 Nov 2031" */
+const char *say_short_date(Writer *writer, const char *iso);         /* "18 Nov" */
+const char *say_count(Writer *writer, int n, const char *noun);      /* "1 game", "5 games" */
+const char *say_word(Writer *writer, int n);                         /* "five", "13" */
+const char *say_word_count(Writer *writer, int n, const char *noun); /* "one game", "five games", "13 games" */
+const char *say_sentence(Writer *writer, const char *text);          /* first letter raised */
+const char *say_lower(Writer *writer, const char *text); /* first letter lowered, unless the word is all capitals */
+const char *say_ordinal_down(Writer *writer, int down);  /* "3rd" */
+const char *say_p(Writer *writer, double p);             /* "0.018", "under 0.001" */
 
 /* A measure's value as printed: a rate in per cent, else with the measure's places; "–" when there is none. */
 const char *say_estimate(Writer *writer, const Measure *measure, const Estimate *estimate);
@@ -65,7 +66,8 @@ const char *say_opponent(Writer *writer, const Game *game); /* "at Brackwater" *
 
 /* What a charted snap says in a field, as printed; "" where not charted. */
 const char *say_charted(Writer *writer, int row, const char *field);
-const char *say_chart_value(Writer *writer, const Snap *snaps, const Columns *columns, int row, int field); /* any chart */
+const char *say_chart_value(Writer *writer, const Snap *snaps, const Columns *columns, int row,
+                            int field);                     /* any chart */
 const char *say_down_and_distance(Writer *writer, int row); /* "3rd & 10", "1st & goal" */
 const char *say_film(Writer *writer, int row);              /* "0:21:40–0:21:49" */
 const char *say_snap_anchor(Writer *writer, int row);       /* "snap-g1.14" */
@@ -97,9 +99,9 @@ void story_codes(Writer *writer, Block *document, const LayoutSection *section);
 size_t ranked_claims(Writer *writer, ClaimKind kind, int *ranked);
 /* The claims of either side as rows, `most` of each; NULL where none is made. `groups` puts WHY and WHY NOT above. */
 const Figure *figure_claims(Writer *writer, int most_why, int most_why_not, bool groups);
-const char *evaluator_name(Writer *writer, const char *id); /* the id where the house does not list him */
+const char *evaluator_name(Writer *writer, const char *id);   /* the id where the house does not list him */
 const char *when_words(const House *house, const char *when); /* NULL: the house has no such word */
-const char *film_address(Writer *writer, int row); /* NULL: the clip has none */
+const char *film_address(Writer *writer, int row);            /* NULL: the clip has none */
 const Figure *figure_strips(Writer *writer, size_t most);
 /* Whether there are snaps, but too few to speak of a rate or value. */
 bool is_few(const Estimate *estimate);

@@ -1,4 +1,5 @@
-/* The figures of "the tape in figures", one function a kind: each adds a figure block bound by the profile to `parent`. */
+/* The figures of "the tape in figures", one function a kind: each adds a figure block bound by the profile to `parent`.
+ */
 #ifndef TB_STORY_WRITE_TAPE_H
 #define TB_STORY_WRITE_TAPE_H
 

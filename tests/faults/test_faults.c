@@ -311,8 +311,8 @@ static void check(Kind kind, int why, bool lasts, long tolerated) {
     bench_free(&bench);
 }
 
-/* What a thread ahead of the passes cannot open or read is tried again when it is needed: a single failure may be got over, one
- * that lasts may not. Opening the folder to sync the new name is the one thing that may fail unheard. */
+/* What a thread ahead of the passes cannot open or read is tried again when it is needed: a single failure may be got
+ * over, one that lasts may not. Opening the folder to sync the new name is the one thing that may fail unheard. */
 static void test_open(void **state) {
     (void)state;
     check(FAULT_OPEN, EMFILE, false, LONG_MAX);

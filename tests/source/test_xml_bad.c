@@ -13,8 +13,8 @@
 #include "source/xml.h"
 
 static XmlKind kind_of(const char *path) {
-    static const char *const names[XML_KIND_COUNT] = {"/dossier-", "/profile-", "/set-", "/house-",
-                                                      "/layout-",  "/scale-",   "/map-", "/chart-", "/plays-"};
+    static const char *const names[XML_KIND_COUNT] = {"/dossier-", "/profile-", "/set-",   "/house-", "/layout-",
+                                                      "/scale-",   "/map-",     "/chart-", "/plays-"};
     for (int kind = 0; kind < XML_KIND_COUNT; kind++) {
         if (strstr(path, names[kind])) return (XmlKind)kind;
     }

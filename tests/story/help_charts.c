@@ -41,8 +41,13 @@ const Findings *charted_findings(ReaderWorld *world, const Charted *charted) {
 }
 
 Writer charted_writer(ReaderWorld *world, const Findings *findings) {
-    return (Writer){reader_arena(world), findings, findings->dossier, findings->dossier->profile,
-                    findings->dossier->house, NULL, NULL};
+    return (Writer){reader_arena(world),
+                    findings,
+                    findings->dossier,
+                    findings->dossier->profile,
+                    findings->dossier->house,
+                    NULL,
+                    NULL};
 }
 
 const char *charted_section(ReaderWorld *world, const Findings *findings, SectionKind kind) {
