@@ -211,8 +211,10 @@ void story_keys(Writer *writer, Block *document, const LayoutSection *section) {
     PlayKey legend = {0};
     if (!dossier->key_count || !dossier->plays) return;
     Block *block = block_section(writer, document, section->title ? section->title : "Key snaps", section_note(writer));
-    for (size_t i = 0; i < dossier->key_count; i += PAIR) {
-        size_t count = dossier->key_count - i < PAIR ? 1 : PAIR;
+    size_t most = dossier->key_count;
+    if (section->most > 0 && (size_t)section->most < most) most = (size_t)section->most;
+    for (size_t i = 0; i < most; i += PAIR) {
+        size_t count = most - i < PAIR ? 1 : PAIR;
         add_pair(writer, block, &dossier->keys[i], count, &legend);
     }
     add_legend(writer, block, &legend);

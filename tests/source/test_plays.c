@@ -370,6 +370,33 @@ static void test_hostile_count(void **state) {
     buf_free(&keys);
 }
 
+/* ---- the house says where the hashes are ---- */
+
+static const char HOUSE[] =
+    "<house format=\"1\" name=\"H\" level=\"professional\">\n"
+    "<grade-scale name=\"S\" low=\"1\" high=\"9\" step=\"1\"><word from=\"1\" word=\"w\">w</word>"
+    "</grade-scale></house>\n";
+
+static FieldLevel level_of(World *world, const char *house) {
+    char path[PATH_MOST];
+    write_file(world, "dossier.xml", house);
+    in_folder(world, "dossier.xml", path);
+    SourceContext *context = source_context_new("templates", path, world->diagnostics);
+    FieldLevel level = source_house(context) ? source_house(context)->level : LEVEL_COUNT;
+    source_context_free(context);
+    return level;
+}
+
+static void test_level(void **state) {
+    World *world = *state;
+    assert_int_equal(level_of(world, HOUSE), LEVEL_PROFESSIONAL);
+    assert_int_equal(level_of(world, changed(world, HOUSE, "professional", "high-school")), LEVEL_HIGH_SCHOOL);
+    assert_int_equal(level_of(world, changed(world, HOUSE, " level=\"professional\"", "")), LEVEL_COLLEGE);
+    assert_int_equal(diag_errors(world->diagnostics), 0);
+    assert_int_equal(level_of(world, changed(world, HOUSE, "professional", "junior")), LEVEL_COUNT);
+    assert_int_equal(diag_reported(world->diagnostics, RULE_ATTRIBUTE_VALUE), 1);
+}
+
 #define IN_WORLD(test) cmocka_unit_test_setup_teardown(test, open_world, close_world)
 
 int main(void) {
@@ -386,6 +413,7 @@ int main(void) {
         IN_WORLD(test_key_of_no_snap),
         IN_WORLD(test_key_twice),
         IN_WORLD(test_hostile_count),
+        IN_WORLD(test_level),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
