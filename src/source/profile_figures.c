@@ -43,33 +43,52 @@ static int find_measure(ProfileReader *reader, ListWord word) {
     return -1;
 }
 
-/* A list of names as indexes; "|" starts a group and becomes -1. At least one name must stand there. */
+/* Finds what a word of a list names. */
+typedef int FindWord(ProfileReader *reader, ListWord word);
+
+/* "|" where rows stand in groups; elsewhere it parts nothing. */
+static int find_group(ProfileReader *reader, ListWord word) {
+    (void)word;
+    (void)reader;
+    return -1;
+}
+
+static int refuse_group(ProfileReader *reader, ListWord word) {
+    diag_report(reader->diagnostics, RULE_PROFILE_FIGURE, word.place, NULL, "only interval rows stand in groups");
+    return -1;
+}
+
+/* A list of names as indexes; what `group` makes of "|" becomes -1. At least one name must stand there. */
 static size_t read_list(ProfileReader *reader, const XmlNode *node, const char *attribute, int **indexes,
-                        int find(ProfileReader *reader, ListWord word)) {
+                        FindWord *find, FindWord *group) {
     *indexes = ARENA_ARRAY(reader->arena, list_count(reader->arena, node, attribute), int);
     List list = list_open(reader->arena, node, attribute);
     ListWord word;
-    size_t count = 0;
-    while (list_next(&list, &word)) (*indexes)[count++] = strcmp(word.id, "|") == 0 ? -1 : find(reader, word);
-    if (count) return count;
+    size_t count = 0, names = 0;
+    while (list_next(&list, &word)) {
+        bool name = strcmp(word.id, "|") != 0;
+        (*indexes)[count++] = name ? find(reader, word) : group(reader, word);
+        names += name;
+    }
+    if (names) return count;
     diag_report(reader->diagnostics, RULE_PROFILE, node->place, NULL, "this kind of figure names its %s", attribute);
     return 0;
 }
 
 static void read_interval_rows(ProfileReader *reader, const XmlNode *node, ProfileFigure *figure) {
     read_measure(reader, node, figure);
-    figure->slice_count = read_list(reader, node, "slices", &figure->slices, find_slice);
+    figure->slice_count = read_list(reader, node, "slices", &figure->slices, find_slice, find_group);
 }
 
 static void read_game_trend(ProfileReader *reader, const XmlNode *node, ProfileFigure *figure) {
-    figure->measure_count = read_list(reader, node, "measures", &figure->measures, find_measure);
+    figure->measure_count = read_list(reader, node, "measures", &figure->measures, find_measure, refuse_group);
 }
 
 static void read_ladder(ProfileReader *reader, const XmlNode *node, ProfileFigure *figure) {
     read_measure(reader, node, figure);
     figure->total = profile_find_total(reader, node, "total");
-    figure->slice_count = read_list(reader, node, "rungs", &figure->slices, find_slice);
-    figure->part_count = read_list(reader, node, "parts", &figure->parts, find_slice);
+    figure->slice_count = read_list(reader, node, "rungs", &figure->slices, find_slice, refuse_group);
+    figure->part_count = read_list(reader, node, "parts", &figure->parts, find_slice, refuse_group);
 }
 
 static void read_ribbon(ProfileReader *reader, const XmlNode *node, ProfileFigure *figure) {
@@ -97,6 +116,7 @@ static void read_figure_kind(ProfileReader *reader, const XmlNode *node, Profile
         if (strcmp(figure_kinds[i].word, word) != 0) continue;
         figure->kind = figure_kinds[i].kind;
         figure_kinds[i].read(reader, node, figure);
+        profile_check_drawn(reader, figure);
         return;
     }
     diag_report(reader->diagnostics, RULE_PROFILE, xml_value_place(node, "kind"),

@@ -75,6 +75,7 @@ void profile_compile_when(ProfileReader *reader, Field *field, const Declaration
 bool profile_read_measures(ProfileReader *reader); /* false: too many */
 void profile_read_shown(ProfileReader *reader);
 void profile_read_figures(ProfileReader *reader);
+void profile_check_drawn(ProfileReader *reader, const ProfileFigure *figure); /* profile_drawn.c */
 
 /* Helpers. The find functions report a name that there is not, with the nearest spelling, and give -1. */
 int profile_find_field(ProfileReader *reader, const XmlNode *node, const char *attribute);

@@ -5,7 +5,7 @@
 
 #include "source/derive.h"
 
-enum { OPEN_END = 100, MOST_FILM_SECONDS = 3 * 3600, MOST_SPOT = 99 };
+enum { MOST_STEPS = 1000000000, OPEN_END = 100, MOST_FILM_SECONDS = 3 * 3600, MOST_SPOT = 99 };
 
 typedef struct Sampler {
     Arena *arena;
@@ -96,7 +96,7 @@ static Range range_of(Sampler *sampler, const Field *field) {
 static double draw_number(Sampler *sampler, const Range *range) {
     bool named = range->near_count && draw(sampler) & 1;
     if (named) return range->near[draw_below(sampler, range->near_count)];
-    double steps = floor((range->high - range->low) / range->step);
+    double steps = fmin(floor((range->high - range->low) / range->step), MOST_STEPS);
     return range->low + range->step * (double)draw_below(sampler, (size_t)steps + 1);
 }
 
