@@ -82,9 +82,11 @@ static const char *either(ProfileReader *reader, const Declaration *declared) {
 /* Each condition is compiled where it stands, so that its faults are told there. */
 void profile_compile_when(ProfileReader *reader, Field *field, const Declaration *declared) {
     size_t errors = diag_errors(reader->diagnostics);
-    for (const Declaration *at = declared; at; at = at->next) {
+    const Declaration *at = declared;
+    do {
         field->when = profile_compile(reader, at->node, "when", EXPR_SELECTION);
-    }
+        at = at->next;
+    } while (at);
     if (!declared->next || diag_errors(reader->diagnostics) > errors) return;
     field->when = NULL;
     field->when_source = either(reader, declared);
