@@ -41,6 +41,9 @@ for part in "The tape in figures" Strengths Grades "Snap log" Clips Methods; do
     name=${part,,}
     look "${name// /-}" "$work/full.pdf" "$(page_of "$work/full.pdf" "$part")"
 done
+sed '0,/<grades /s//<key-snap snap="g1.3"\/><key-snap snap="g1.8"\/><key-snap snap="g1.12"\/>&/' $here/player.xml >"$work/keys.xml"
+compile full "$work/keys.pdf" "$work/keys.xml"
+look key-snaps "$work/keys.pdf" "$(page_of "$work/keys.pdf" "Key snaps")"
 compile "$work/a4.xml" "$work/brief.pdf" $here/player.xml
 look brief-a4 "$work/brief.pdf" 2
 compile cross-check "$work/cross.pdf" $here/player.xml
