@@ -312,8 +312,11 @@ static void check(Kind kind, int why, bool lasts, long tolerated) {
     bench_free(&bench);
 }
 
-/* What a thread ahead of the passes cannot open or read is tried again when it is needed: a single failure may be got
- * over, one that lasts may not. Opening the folder to sync the new name is the one thing that may fail unheard. */
+/* What a thread ahead of the passes cannot open or read is tried again when it is needed: a single failure may be got over, one
+ * that lasts may not, but for the few calls that the thread happened to make last. Opening the folder to sync the new name may
+ * fail unheard. */
+enum { MADE_AHEAD = 6 };
+
 static void test_open(void **state) {
     (void)state;
     check(FAULT_OPEN, EMFILE, false, LONG_MAX);
