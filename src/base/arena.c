@@ -9,15 +9,22 @@
 #include <unistd.h>
 
 /* Chunks grow with the arena, so that a small one stays small and a large one asks the kernel seldom. */
-enum { FIRST_CHUNK = 64 * 1024, LARGEST_CHUNK = 512 * 1024, ALIGNMENT = 16, STATUS_SYSTEM = 2 };
+enum {
+    FIRST_CHUNK = 16 * 1024,
+    FIRST_MAPPED = 64 * 1024,
+    LARGEST_CHUNK = 512 * 1024,
+    ALIGNMENT = 16,
+    STATUS_SYSTEM = 2
+};
 
-/* Mapped pages: zero as the kernel gives them, and faulted in together. */
+/* Small ones come from the heap, whose pages are soon used again. Large ones are mapped pages: zero as the kernel gives
+ * them, and faulted in together. */
 typedef struct Chunk Chunk;
 struct Chunk {
     Chunk *next;
     size_t used;
-    size_t size; /* of `bytes` */
-    size_t mapped;
+    size_t size;   /* of `bytes` */
+    size_t mapped; /* 0: of the heap */
     _Alignas(16) char bytes[];
 };
 
@@ -60,7 +67,10 @@ void arena_free(Arena *arena) {
     if (!arena) return;
     for (Chunk *chunk = arena->chunks, *next; chunk; chunk = next) {
         next = chunk->next;
-        munmap(chunk, chunk->mapped);
+        if (chunk->mapped)
+            munmap(chunk, chunk->mapped);
+        else
+            free(chunk);
     }
     free(arena);
 }
@@ -69,6 +79,11 @@ static Chunk *chunk_new(size_t room) {
     const size_t page = 4096;
     if (room > SIZE_MAX - sizeof(Chunk) - page) mem_exhausted();
     size_t bytes = (sizeof(Chunk) + room + page - 1) & ~(page - 1);
+    if (bytes < FIRST_MAPPED) {
+        Chunk *small = mem_alloc(bytes);
+        small->size = bytes - sizeof(Chunk);
+        return small;
+    }
     Chunk *chunk = mmap(NULL, bytes, PROT_READ | PROT_WRITE, MAP_PRIVATE | MAP_ANONYMOUS | MAP_POPULATE, -1, 0);
     if (chunk == MAP_FAILED) mem_exhausted();
     chunk->mapped = bytes;

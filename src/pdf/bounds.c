@@ -34,7 +34,8 @@ static Box around(const Point *points, size_t count, double margin) {
 }
 
 static Box text_bounds(const Mark *mark) {
-    double along_x = cos(mark->rotate * DEGREE), along_y = -sin(mark->rotate * DEGREE);
+    bool upright = mark->rotate == 0;
+    double along_x = upright ? 1 : cos(mark->rotate * DEGREE), along_y = upright ? 0 : -sin(mark->rotate * DEGREE);
     double width = text_width(mark);
     double heights[2] = {ASCENT * mark->size, -DESCENT * mark->size};
     Point corners[4];

@@ -79,7 +79,10 @@ static const char *row_says(Writer *writer, const Table *table, int row) {
     for (size_t i = 0; i < profile->log_field_count; i++) {
         const char *value = say_charted(writer, row, profile->fields[profile->log_fields[i]].id);
         if (!*value) continue;
-        buf_printf(&buf, "%s%s %s", buf.length ? ", " : "", table->columns[i + 1].head, plain_minus(writer, value));
+        if (buf.length) BUF_PUT(&buf, ", ");
+        buf_puts(&buf, table->columns[i + 1].head);
+        buf_putc(&buf, ' ');
+        buf_puts(&buf, plain_minus(writer, value));
     }
     const char *text = arena_copy(writer->arena, buf_text(&buf), buf.length);
     buf_free(&buf);

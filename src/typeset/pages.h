@@ -58,23 +58,34 @@ typedef enum MarkKind {
     MARK_BOOKMARK /* `text` at points[0], level `size` from 1 */
 } MarkKind;
 
+/* There are tens of thousands of them, so what no kind has together shares its place. */
 typedef struct Mark {
     MarkKind kind;
-    Ink fill;   /* tint 0: not filled; TEXT: its ink */
-    Ink stroke; /* tint 0: not stroked */
-    float stroke_width;
-    float dash, gap;  /* 0: solid */
-    float size;       /* TEXT type size; DISC radius; BOOKMARK level */
-    float rotate;     /* TEXT: degrees counter-clockwise about its start */
-    float word_space; /* TEXT: width of each gap between words, points */
-    float tracking;   /* TEXT: points added after every character, spaces too */
-    uint8_t face;     /* TEXT */
-    uint8_t role;     /* OPEN */
-    uint32_t count;   /* TEXT: words; else points */
-    const Word **words;
-    const Point *points;
-    const char *text;
-    Box box;
+    Ink fill;       /* tint 0: not filled; TEXT: its ink */
+    Ink stroke;     /* tint 0: not stroked */
+    uint8_t face;   /* TEXT */
+    uint8_t role;   /* OPEN */
+    uint32_t count; /* TEXT: words; else points */
+    float size;     /* TEXT type size; DISC radius; BOOKMARK level */
+    union {
+        struct { /* LINE, SHAPE, RECT, DISC */
+            float stroke_width;
+            float dash, gap; /* 0: solid */
+        };
+        struct {              /* TEXT */
+            float rotate;     /* degrees counter-clockwise about its start */
+            float word_space; /* width of each gap between words, points */
+            float tracking;   /* points added after every character, spaces too */
+        };
+    };
+    const char *text; /* OPEN, LINK, ANCHOR, BOOKMARK */
+    union {
+        Box box; /* RECT, LINK */
+        struct { /* all others */
+            const Point *points;
+            const Word **words; /* TEXT */
+        };
+    };
 } Mark;
 
 typedef struct Page {
