@@ -62,14 +62,6 @@ typedef struct Plan {
 
 static Plan *plan;
 
-static bool fails(Kind kind) {
-    if (!plan || !plan->counts) return false;
-    long call = ++plan->made[kind];
-    bool now = plan->kind == kind && plan->at && (call == plan->at || (plan->lasts && call > plan->at));
-    if (now) errno = plan->why;
-    return now;
-}
-
 /* The subsetter of HarfBuzz does not look at what it is given (6.0.0): where its own allocation fails it crashes, which
  * the output survives. Its allocations succeed here. */
 static const char spared_library[] = "libharfbuzz-subset";
@@ -86,15 +78,23 @@ static int find_spared(struct dl_phdr_info *info, size_t size, void *data) {
     return 1;
 }
 
+/* ---- the calls ---- */
+
+#if !SANITIZED
+static bool fails(Kind kind) {
+    if (!plan || !plan->counts) return false;
+    long call = ++plan->made[kind];
+    bool now = plan->kind == kind && plan->at && (call == plan->at || (plan->lasts && call > plan->at));
+    if (now) errno = plan->why;
+    return now;
+}
+
 static bool is_spared(const void *caller) {
     return (uintptr_t)caller >= spared_from && (uintptr_t)caller < spared_to;
 }
 
 #define ALLOCATION_FAILS() (!is_spared(__builtin_return_address(0)) && fails(FAULT_ALLOCATE))
 
-/* ---- the calls ---- */
-
-#if !SANITIZED
 void *__libc_malloc(size_t size);
 void *__libc_calloc(size_t count, size_t size);
 void *__libc_realloc(void *memory, size_t size);
@@ -312,9 +312,9 @@ static void check(Kind kind, int why, bool lasts, long tolerated) {
     bench_free(&bench);
 }
 
-/* What a thread ahead of the passes cannot open or read is tried again when it is needed: a single failure may be got over, one
- * that lasts may not, but for the few calls that the thread happened to make last. Opening the folder to sync the new name may
- * fail unheard. */
+/* What a thread ahead of the passes cannot open or read is tried again when it is needed: a single failure may be got
+ * over, one that lasts may not, but for the few calls that the thread happened to make last. Opening the folder to sync
+ * the new name may fail unheard. */
 enum { MADE_AHEAD = 6 };
 
 static void test_open(void **state) {
