@@ -203,8 +203,9 @@ mutate: deps-test
 LINTED := $(wildcard src/*.[ch] src/*/*.[ch] src/*/*/*.[ch] tests/*/*.[ch] tests/*/*/*.[ch])
 lint: deps-lint
 	@$(MAKE) --no-print-directory $(GENERATED)
-	clang-format --dry-run --Werror $(LINTED)
-	@echo $(SOURCES) | xargs -n 1 -P $(JOBS) sh -c 'clang-tidy --quiet "$$@" -- -std=c17 $(DEFS) -Isrc -I$(B)/generated $(PKG_CFLAGS)' tidy
+	$(Q)clang-format --dry-run --Werror $(LINTED)
+	$(Q)printf '%s\n' $(SOURCES) | \
+		xargs -I FILE -P $(JOBS) clang-tidy --quiet FILE -- -std=c17 $(DEFS) -Isrc -I$(B)/generated $(PKG_CFLAGS)
 
 bench: deps
 	@$(MAKE) --no-print-directory -j$(JOBS) all $(BENCHES)

@@ -57,8 +57,9 @@ void codes_draw(Canvas *canvas, const Figure *figure, double width) {
     if (!codes->count) kit_empty(canvas, width, "no clip has an address");
     for (size_t i = 0; i < codes->count; i++) {
         const FilmCode *code = &codes->codes[i];
+        size_t row = i / columns;
         double x = width / (double)columns * (double)(i % columns);
-        double y = CELL_HEIGHT * (double)(i / columns);
+        double y = CELL_HEIGHT * (double)row;
         draw_symbol(canvas, code, x, y);
         kit_text(canvas, TYPE_LABEL_STRONG, x, y + NAME_Y, ALIGN_LEFT, code->name);
         kit_text(canvas, TYPE_NOTE, x, y + TIME_Y, ALIGN_LEFT, kit_cut(canvas, TYPE_NOTE, code->time, CELL - 4));
