@@ -131,6 +131,7 @@ help:
 	@echo 'make demo       install, build, compile the demo dossiers'
 	@echo 'make test       install, build, run every test'
 	@echo 'make asan       run every test under AddressSanitizer and UndefinedBehaviorSanitizer'
+	@echo 'make tsan       compile the demo dossiers under ThreadSanitizer'
 	@echo 'make clang      build and test with clang'
 	@echo 'make fuzz       run each fuzz target for TIME=60 seconds'
 	@echo 'make mutate     switch off each rule in turn (or RULES=...): a test must fail'
@@ -159,6 +160,9 @@ deps-test:
 deps-lint:
 	@$(call INSTALL,$(DEPS_BUILD) $(DEPS_TEST) $(DEPS_LINT))
 
+# A build may stand outside the tree.
+demo tsan: export TAPEBOUND_SHARE = $(CURDIR)
+
 demo: deps
 	@$(MAKE) --no-print-directory -j$(JOBS) all
 	@mkdir -p $(B)/demo
@@ -177,6 +181,13 @@ run-tests:
 asan: deps-test
 	@$(MAKE) --no-print-directory run-tests B=$(B)/asan OPT='-O1 -g -fno-omit-frame-pointer' \
 		SAN='-fsanitize=address,undefined -fno-sanitize-recover=undefined'
+
+# Only what runs in threads: the libraries beneath are not built for this sanitizer.
+tsan: deps-test
+	@$(MAKE) --no-print-directory -j$(JOBS) all B=$(B)/tsan OPT='-O1 -g -fno-omit-frame-pointer' SAN=-fsanitize=thread
+	@mkdir -p $(B)/tsan/out
+	@TSAN_OPTIONS=halt_on_error=1 $(B)/tsan/tapebound compile dossiers/*.xml --house dossiers/house/harbour.xml \
+		-o $(B)/tsan/out 2>$(B)/tsan/said || { grep -E -A 20 'WARNING: Thread|error:' $(B)/tsan/said; exit 1; }
 
 clang: deps-lint
 	@$(MAKE) --no-print-directory run-tests B=$(B)/clang CC=clang
@@ -234,5 +245,5 @@ uninstall:
 clean:
 	rm -rf $(B)
 
-.PHONY: all help deps deps-test deps-lint demo test build-tests run-tests asan clang fuzzers fuzz coverage mutate lint bench scales install uninstall clean
+.PHONY: all help deps deps-test deps-lint demo test build-tests run-tests asan tsan clang fuzzers fuzz coverage mutate lint bench scales install uninstall clean
 .DELETE_ON_ERROR:
